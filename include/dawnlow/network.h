@@ -1,0 +1,110 @@
+/* The nursery as a thermal network: nodes that hold heat, links that carry it, sources that bring
+ * it, all named. Links are kept by kind; each kind is one small kernel over a table.
+ *
+ * A node's state is its enthalpy over its unfrozen heat capacity, in degrees Celsius above water at
+ * 0 C: equal to its temperature while nothing is frozen, and lower by up to latent/capacity while
+ * its water turns to ice. So one tolerance suits every state. */
+#ifndef DAWNLOW_NETWORK_H
+#define DAWNLOW_NETWORK_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include "dawnlow/problems.h"
+#include "dawnlow/scenario.h"
+#include "dawnlow/weather.h"
+
+struct dawn_network; /* opaque: network/network_parts.h */
+
+enum { DAWN_NO_NODE = -1 };
+
+/* What a node is to the grower, for lows, ledgers and stores. */
+enum dawn_role {
+    DAWN_ROLE_AIR,
+    DAWN_ROLE_GLAZING,
+    DAWN_ROLE_WALL,
+    DAWN_ROLE_FLOOR, /* soil under the floor and under the bed */
+    DAWN_ROLE_BED,   /* planting bed soil */
+    DAWN_ROLE_ROCK,
+    DAWN_ROLE_BARRELS,
+    DAWN_ROLE_TRAYS,
+    DAWN_ROLE_LEAF
+};
+
+struct dawn_node {
+    const char *name;
+    enum dawn_role role;
+    double heat_J_K;   /* unfrozen capacity */
+    double frozen_J_K; /* capacity when all its water is ice */
+    double latent_J;   /* to freeze it through; 0 = nothing to freeze */
+};
+
+/* Builds nodes, links and the hourly forcing. The scenario must have passed its checks. weather may
+ * be of any length >= 2 h. Everything is copied; the arguments need not live on. */
+enum dawn_status dawn_network_build(struct dawn_network **network,
+                                    const struct dawn_scenario *scenario,
+                                    const struct dawn_weather *weather,
+                                    struct dawn_problems *problems);
+void dawn_network_free(struct dawn_network *network);
+
+size_t dawn_network_node_count(const struct dawn_network *network);
+const struct dawn_node *dawn_network_node(const struct dawn_network *network, size_t node);
+/* Index of the node that stands for air, trays, leaf, root zone; DAWN_NO_NODE when there is none.
+ */
+int dawn_network_air(const struct dawn_network *network);
+int dawn_network_trays(const struct dawn_network *network);
+int dawn_network_leaf(const struct dawn_network *network);
+int dawn_network_root(const struct dawn_network *network);
+
+/* Temperature, C, of a node in state y, and how it changes with y (1 unless water freezes). */
+double dawn_network_temperature_C(const struct dawn_network *network, size_t node, double y);
+double dawn_network_slope(const struct dawn_network *network, size_t node, double y);
+
+/* First and last moment the forcing covers, seconds UTC. */
+int64_t dawn_network_from_s(const struct dawn_network *network);
+int64_t dawn_network_to_s(const struct dawn_network *network);
+double dawn_network_outside_C(const struct dawn_network *network, double t_s);
+
+/* Rates dy/dt (K/s) at time t_s with the fan on or off. Pure: no state is kept. jacobian, when not
+ * NULL, is filled with d(dy_i/dt)/dy_j at [j * n + i]. */
+void dawn_network_rates(const struct dawn_network *network, bool fan_on, double t_s,
+                        const double y[], double dydt[], double *jacobian);
+
+/* Which entries of the jacobian can ever differ from zero, fan on or off: pattern[j * n + i], the
+ * diagonal included. */
+void dawn_network_pattern(const struct dawn_network *network, bool pattern[]);
+
+/* ---- links and sources by name, for the ledger and for people ---- */
+
+struct dawn_flow {
+    const char *name;  /* "south roof - outdoor air: wind" */
+    const char *kind;  /* "conduction", "long-wave to the sky" ... */
+    const char *group; /* the ledger's row when it crosses the boundary; else NULL */
+    int from, to;      /* nodes; DAWN_NO_NODE = outside the network */
+};
+size_t dawn_network_flow_count(const struct dawn_network *network);
+struct dawn_flow dawn_network_flow(const struct dawn_network *network, size_t flow);
+/* Heat in watts along each flow (positive from `from` to `to`) at t_s, and the rates they add up
+ * to; watts has flow_count, dydt node_count places. */
+void dawn_network_flows_W(const struct dawn_network *network, bool fan_on, double t_s,
+                          const double y[], double watts[], double dydt[]);
+
+/* How much more heat each flow carries per kelvin at its `from` and at its `to`, W/K, in that same
+ * moment; from_W_K and to_W_K have flow_count places. */
+void dawn_network_conductances_W_K(const struct dawn_network *network, bool fan_on, double t_s,
+                                   const double y[], double from_W_K[], double to_W_K[]);
+
+/* ---- the fan's thermostat ---- */
+
+bool dawn_network_has_fan(const struct dawn_network *network);
+double dawn_network_fan_power_W(const struct dawn_network *network);
+/* The function of the state whose zero is the next switch: the fan starts when it rises through
+ * zero while off, stops when it falls through zero while on. */
+double dawn_network_fan_wish(const struct dawn_network *network, bool fan_on, const double y[]);
+
+/* A starting state: every node between outdoor air and ground, or the scenario's own. */
+void dawn_network_start(const struct dawn_network *network, double y[]);
+double dawn_network_spin_up_s(const struct dawn_network *network);
+
+#endif

@@ -1,0 +1,63 @@
+/* From a trajectory to the nights a grower talks about: sunset to two hours after sunrise, named
+ * by evening and morning. */
+#ifndef DAWNLOW_NIGHTS_H
+#define DAWNLOW_NIGHTS_H
+
+#include "dawnlow/trajectory.h"
+
+enum dawn_risk { DAWN_HOLDS, DAWN_CLOSE, DAWN_TOUCH_AND_GO, DAWN_FREEZES };
+
+struct dawn_night {
+    int64_t dusk_s, dawn_s, until_s; /* sunset, sunrise, end of the watch */
+    double outside_low_C, air_low_C, tray_low_C, leaf_low_C, root_low_C; /* NAN = no such place */
+    double place_low_C;    /* at the place the grower protects: trays, else air */
+    double low_at_s;       /* of place_low_C */
+    double below_0C_h;     /* at that place */
+    double below_crop_h;   /* below the most tender crop's damage line; NAN = no crop named */
+    double fan_h, fan_kWh; /* from the end of the night before to the end of this */
+    double rock_kWh, barrels_kWh, soil_kWh; /* heat given back from dusk to dawn; < 0: taken up */
+    enum dawn_risk risk;
+};
+
+struct dawn_nights {
+    size_t count;
+    struct dawn_night *night;
+    bool at_trays;      /* the protected place: trays, else air */
+    double crop_line_C; /* highest damage temperature of the crops; NAN = none */
+    char crop_name[DAWN_NAME_SIZE];
+};
+
+/* Finds every complete night of the trajectory. nights is {0} or released before. */
+enum dawn_status dawn_nights_find(struct dawn_nights *nights, const struct dawn_trajectory *run,
+                                  const struct dawn_network *network,
+                                  const struct dawn_scenario *scenario,
+                                  struct dawn_problems *problems);
+void dawn_nights_release(struct dawn_nights *nights);
+/* Nights whose place low is below 0 C; index of the coldest (count when there is none). */
+size_t dawn_nights_below_zero(const struct dawn_nights *nights);
+size_t dawn_nights_coldest(const struct dawn_nights *nights);
+/* "freezes", "touch and go", "close", "holds". */
+const char *dawn_nights_risk_words(enum dawn_risk risk);
+
+/* ---- the heat ledger of one night ---- */
+
+struct dawn_ledger_row {
+    const char *name;
+    double J; /* into the house air and its contents from outside > 0, lost < 0 */
+};
+struct dawn_ledger {
+    int64_t from_s, to_s;             /* whole hours around dusk and dawn */
+    struct dawn_ledger_row *boundary; /* crossing the boundary, by named group */
+    size_t boundary_count;
+    struct dawn_ledger_row *stores; /* heat given back by each store */
+    size_t store_count;
+    double imbalance_J, throughput_J;
+};
+/* Needs a trajectory with ledger. */
+enum dawn_status dawn_nights_ledger(struct dawn_ledger *ledger, const struct dawn_night *night,
+                                    const struct dawn_trajectory *run,
+                                    const struct dawn_network *network,
+                                    struct dawn_problems *problems);
+void dawn_nights_ledger_release(struct dawn_ledger *ledger);
+
+#endif

@@ -1,0 +1,47 @@
+/* Light through panes: Fresnel reflection and absorption in up to four plane layers, both
+ * polarisations followed separately (Duffie & Beckman, Solar Engineering of Thermal Processes,
+ * ch. 5, extended to absorbing stacks). For clear plane sheets; hollow and structured sheets take
+ * their normal transmittance from the maker through dawn_glazing_extinction, and only the shape
+ * over the angle from here. */
+#ifndef DAWNLOW_PHYSICS_GLAZING_H
+#define DAWNLOW_PHYSICS_GLAZING_H
+
+#include <stddef.h>
+
+enum { DAWN_GLAZING_LAYERS_MOST = 4 };
+struct dawn_glazing_layer {
+    double index; /* of refraction, 1.3..2: glass 1.526, polycarbonate 1.59, polyethylene 1.51 */
+    double extinction; /* K L, extinction coefficient times thickness, 0..20 */
+};
+/* Shares of the light that falls on the outermost layer; transmitted + reflected + all absorbed
+ * = 1.
+ */
+struct dawn_glazing_optics {
+    double transmitted, reflected;
+    double
+        absorbed[DAWN_GLAZING_LAYERS_MOST]; /* outermost first; 0 for layers that are not there */
+};
+
+/* Beam light at an angle of incidence whose cosine is given (above 1 counts as 1). At and behind
+ * grazing (cosine <= 1e-6) all is reflected. No layers: all is transmitted; layers beyond the
+ * fourth are left out. Exact for plane sheets and unpolarised light. */
+struct dawn_glazing_optics dawn_glazing_beam(const struct dawn_glazing_layer *layers, size_t count,
+                                             double incidence_cos);
+
+/* Light that comes evenly from the hemisphere: integral of 2 tau sin cos over the angle, by 90
+ * Gauss points; error below 1e-5. */
+struct dawn_glazing_optics dawn_glazing_diffuse(const struct dawn_glazing_layer *layers,
+                                                size_t count);
+
+/* Extinction K L of each of count equal layers that together have a wanted transmittance at normal
+ * incidence, by bisection to 1e-12. 0 when even clear layers let less through; a wanted
+ * transmittance of 0 or less gives the darkest layer considered, 20. */
+double dawn_glazing_extinction(double index, size_t count, double normal_transmittance);
+
+/* Angles at which beam light passes as sky and ground light do, deg, for a slope in deg 0..90
+ * (Brandemuehl & Beckman 1980, Solar Energy 24:511). Outside 0..90 the parabolas go on and mean
+ * nothing. */
+double dawn_glazing_sky_angle_deg(double slope_deg);
+double dawn_glazing_ground_angle_deg(double slope_deg);
+
+#endif

@@ -1,0 +1,46 @@
+/* Results as text, CSV and JSON, written to a stream the caller opened. Nothing here knows a
+ * terminal, a clock or the locale: the same result gives the same bytes. */
+#ifndef DAWNLOW_REPORT_H
+#define DAWNLOW_REPORT_H
+
+#include <stdbool.h>
+#include <stdio.h>
+
+#include "dawnlow/nights.h"
+
+enum dawn_format { DAWN_TEXT, DAWN_CSV, DAWN_JSON };
+enum dawn_units { DAWN_METRIC, DAWN_US };
+
+/* Everything a nights report speaks of; ledger may be NULL. Nothing is copied or kept. */
+struct dawn_nights_story {
+    const struct dawn_scenario *scenario;
+    const struct dawn_weather *weather;
+    const struct dawn_network *network;
+    const struct dawn_trajectory *run;
+    const struct dawn_nights *nights;
+    const struct dawn_ledger *ledger;
+    const struct dawn_night *explained; /* the ledger's night */
+    bool fan_kept_off;                  /* the run was asked to leave the fan off */
+    const char *const *overrides;       /* "section.key=value" laid over the scenario file */
+    size_t override_count;
+};
+/* The nights: text for people, CSV (RFC 4180, so lines end in CR LF) and JSON for programs. CSV and
+ * JSON are always metric, whatever units says; the ledger has no CSV form. */
+void dawn_report_nights(FILE *out, enum dawn_format format, enum dawn_units units,
+                        const struct dawn_nights_story *story);
+/* All node temperatures of the run's series, RFC 4180 (CR LF) with ISO 8601 stamps. Needs only
+ * scenario, network and run of the story. */
+void dawn_report_series(FILE *out, const struct dawn_nights_story *story);
+/* What was understood of a weather file; CSV and JSON hold every hour as it will be used. */
+void dawn_report_weather(FILE *out, enum dawn_format format, enum dawn_units units,
+                         const struct dawn_weather *weather);
+/* "What was understood" of a scenario, with the origin of each value. */
+void dawn_report_scenario(FILE *out, enum dawn_format format, const struct dawn_scenario *scenario);
+/* Nodes and flows; JSON holds every parameter so that anyone can integrate it. */
+void dawn_report_network(FILE *out, enum dawn_format format, const struct dawn_network *network,
+                         int64_t from_s, int64_t to_s);
+/* Problems as file:line:column: severity: message, the line, a caret, a hint. Control characters
+ * in what a file brought along are shown as '?', so no file can talk to the terminal. */
+void dawn_report_problems(FILE *out, const struct dawn_problems *problems);
+
+#endif

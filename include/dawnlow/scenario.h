@@ -1,0 +1,264 @@
+/* A nursery as its grower describes it: read from a scenario file, every value in SI.
+ *
+ * The struct is open because it is only numbers; fill it with dawn_scenario_usual and the readers.
+ * Angles are in degrees as growers and surveyors give them; temperatures are in degrees Celsius.
+ * NAN in a field documented "NAN = ..." means the value was left to the program. */
+#ifndef DAWNLOW_SCENARIO_H
+#define DAWNLOW_SCENARIO_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "dawnlow/problems.h"
+
+enum {
+    DAWN_NAME_SIZE = 64,
+    DAWN_PATH_SIZE = 512,
+    DAWN_GLAZING_MOST = 12,
+    DAWN_WALLS_MOST = 12,
+    DAWN_LAYERS_MOST = 8,
+    DAWN_BARRELS_MOST = 8,
+    DAWN_CROPS_MOST = 12
+};
+
+struct dawn_site {
+    double latitude_deg, longitude_deg; /* north and east positive */
+    double elevation_m;
+    double utc_offset_h;       /* standard time of the grower's clock; all output uses it */
+    double ground_C;           /* steady deep-ground temperature; NAN = estimate from the weather */
+    double ground_reflectance; /* of the land around, 0..1 */
+    double wind_share;         /* wind at the house / wind at the station, 0..1 */
+};
+
+struct dawn_house {
+    double length_m, width_m;
+    double floor_area_m2;     /* NAN = length x width */
+    double height_m;          /* mean height of the air space */
+    double air_volume_m3;     /* NAN = floor area x height */
+    double air_changes_per_h; /* leakage at 15 K and 2 m/s at the house */
+    double heat_W;            /* constant heat source inside: a lamp, a pump, an animal */
+};
+
+/* A ridge or side opening that opens in proportion to the air temperature, as a wax-filled
+ * opener does. area_m2 = 0: there is none. */
+struct dawn_vent {
+    bool present;
+    double area_m2, height_m;
+    double opens_at_C, fully_open_at_C;
+};
+
+struct dawn_glazing {
+    char name[DAWN_NAME_SIZE];
+    double area_m2, slope_deg, azimuth_deg; /* slope 0 = flat, 90 = upright; azimuth from north */
+    int type;                               /* index into dawn_scenario_glazing_types */
+    double frame_share;                     /* opaque share of the area, 0..0.6 */
+    double dirt_factor;                     /* light let through by dirt, 0..1 */
+    double solar_transmittance;             /* normal incidence, clean; NAN = from the type */
+    double gap_resistance_m2K_W;   /* between two skins; NAN = from the type; 0 = one skin */
+    double longwave_transmittance; /* NAN = from the type */
+    double emissivity;             /* both faces; NAN = from the type */
+};
+
+struct dawn_layer {
+    char name[DAWN_NAME_SIZE];
+    double thickness_m, conductivity_W_mK, density_kg_m3, specific_heat_J_kgK;
+};
+
+enum dawn_outside { DAWN_OUTSIDE_WEATHER, DAWN_OUTSIDE_SHADED, DAWN_OUTSIDE_GROUND };
+
+struct dawn_wall {
+    char name[DAWN_NAME_SIZE];
+    double area_m2, slope_deg, azimuth_deg;
+    int outside; /* enum dawn_outside */
+    double outside_absorptance, outside_emissivity;
+    double inside_absorptance;                  /* of light */
+    struct dawn_layer layers[DAWN_LAYERS_MOST]; /* from outside to inside */
+    size_t layer_count;
+};
+
+/* Soil of the floor and below the house. */
+struct dawn_ground {
+    double conductivity_W_mK, heat_J_m3K; /* unfrozen, water included */
+    double water_share;                   /* by volume; it freezes */
+    double edge_loss_W_mK;                /* perimeter loss to outdoor air per metre and kelvin */
+    double floor_absorptance;
+};
+
+/* Planting bed: soil to grow in, lying on the rock where there is rock. */
+struct dawn_bed {
+    bool present;
+    double area_m2, depth_m;
+    double conductivity_W_mK, heat_J_m3K;
+    double water_share;
+    double absorptance;
+};
+
+struct dawn_rock {
+    bool present;
+    double volume_m3;       /* gross, stones and gaps; NAN = from the mass */
+    double mass_kg;         /* NAN = from the volume */
+    double stone_m;         /* equivalent diameter */
+    double void_share;      /* 0.25..0.55 */
+    double path_m, face_m2; /* along and across the air path; NAN = bed area and depth decide */
+    double density_kg_m3, specific_heat_J_kgK, conductivity_W_mK; /* of the stone */
+    double insulation_m2K_W; /* around sides and bottom, to the ground */
+    double active_share;     /* share of the rock the air reaches, 0..1 */
+    double segments;         /* along the air path, whole number */
+};
+
+enum dawn_sensor { DAWN_SENSE_AIR, DAWN_SENSE_TRAYS, DAWN_SENSE_BED };
+
+struct dawn_fan {
+    bool present;
+    double flow_m3_s, power_W; /* through the bed, as it runs */
+    double on_C, off_C;
+    double start_margin_K, stop_margin_K; /* sensed air warmer than the rock's mean by */
+    int senses;                           /* enum dawn_sensor */
+};
+
+struct dawn_barrels {
+    char name[DAWN_NAME_SIZE];
+    double count, volume_m3, fill_share;
+    double absorptance;
+    double sun_share; /* share of one side's outline that stands in the sun, 0..1 */
+};
+
+enum dawn_stand { DAWN_ON_BENCH, DAWN_ON_BED };
+
+struct dawn_trays {
+    bool present;
+    double area_m2, depth_m;
+    double heat_J_m3K, water_share;
+    double absorptance;
+    double leaf_area_index; /* 0 = sown, nothing up yet */
+    int stand_on;           /* enum dawn_stand */
+};
+
+struct dawn_crop {
+    char name[DAWN_NAME_SIZE];
+    double damage_C;
+};
+
+/* How the weather file is to be understood where the file itself does not say. */
+struct dawn_weather_wish {
+    char file[DAWN_PATH_SIZE]; /* relative to the scenario file; "" = none named */
+    double utc_offset_h;       /* NAN = from the file, else the site's */
+    int stamp;                 /* enum dawn_stamp + 1; 0 = from the file or usual */
+    char temperature_unit[8];  /* "" = from the header */
+};
+
+struct dawn_start {
+    double spin_up_days;  /* the first days are repeated this long before the run */
+    double temperature_C; /* everything starts here; NAN = estimate */
+};
+
+struct dawn_scenario {
+    char path[DAWN_PATH_SIZE]; /* of the scenario file; "" = none */
+    double version;            /* of the scenario form: 1 */
+    char name[DAWN_NAME_SIZE];
+    struct dawn_site site;
+    struct dawn_house house;
+    struct dawn_vent vent;
+    struct dawn_glazing glazing[DAWN_GLAZING_MOST];
+    size_t glazing_count;
+    struct dawn_wall walls[DAWN_WALLS_MOST];
+    size_t wall_count;
+    struct dawn_ground ground;
+    struct dawn_bed bed;
+    struct dawn_rock rock;
+    struct dawn_fan fan;
+    struct dawn_barrels barrels[DAWN_BARRELS_MOST];
+    size_t barrels_count;
+    struct dawn_trays trays;
+    struct dawn_crop crops[DAWN_CROPS_MOST];
+    size_t crop_count;
+    struct dawn_weather_wish weather;
+    struct dawn_start start;
+    /* Which values the user gave, and where. A copy of the struct shares it: release only one. */
+    struct dawn_scenario_origins *origins;
+};
+
+/* A glazing the grower can name: what light and heat do in it. */
+struct dawn_glazing_type {
+    const char *word;            /* as written in a scenario */
+    const char *meaning;         /* for people */
+    int skins;                   /* 1, or 2 with a gap between */
+    double solar_transmittance;  /* normal incidence, whole build-up, clean */
+    double refractive_index;     /* shapes the transmittance with the angle */
+    double gap_resistance_m2K_W; /* 0 when there is one skin */
+    double longwave_transmittance;
+    double emissivity;
+    double heat_J_m2K; /* of the whole build-up per area */
+    const char *source;
+};
+const struct dawn_glazing_type *dawn_scenario_glazing_types(size_t *count);
+
+/* ---- the key table ---- */
+
+enum dawn_kind { DAWN_KIND_QUANTITY, DAWN_KIND_COUNT, DAWN_KIND_CHOICE, DAWN_KIND_TEXT };
+
+/* What a number of this kind may be measured in; DAWN_MEASURE_NONE takes no unit. */
+struct dawn_key {
+    const char *section; /* "site", "glazing", "walls.layers" ...; "" = at the top of the file */
+    const char *name;
+    enum dawn_kind kind;
+    int measure;                    /* enum dawn_measure of the unit table (base/unit.h) */
+    const char *unit;               /* the unit the table's own numbers are in, for people */
+    double least, most;             /* impossible outside: refused. In the table's unit */
+    double doubt_least, doubt_most; /* odd outside: warned about */
+    const char *usual;              /* default as it would be written; NULL = must be given */
+    const char *words;   /* for choices: "air|trays|bed"; for quantities: the word that may
+                            stand instead of a number, such as "estimate" (the field is NAN
+                            then); for angles: compass words; for texts: the only texts
+                            allowed, of which the first means "nothing said" (the field is
+                            "" then) */
+    const char *meaning; /* one or two sentences for the grower */
+    size_t offset;       /* of the value in its section's struct */
+    size_t size;         /* of the field: double for quantities and counts, int for choices,
+                            char[size] for texts */
+};
+const struct dawn_key *dawn_scenario_keys(size_t *count);
+
+/* ---- reading ---- */
+
+/* Fills every value with its default; no glazing, walls, barrels, crops, no optional section. */
+enum dawn_status dawn_scenario_usual(struct dawn_scenario *scenario);
+
+/* Reads and checks a scenario file (strict YAML subset, at most 1 MB). Every problem goes to
+ * problems, sorted by line. overrides are "section.key=value" texts (from --set), applied before
+ * the checks across keys. On failure *scenario holds nothing that must be released beyond
+ * dawn_scenario_release, which is always allowed. */
+enum dawn_status dawn_scenario_read(struct dawn_scenario *scenario, const char *path,
+                                    const char *const *overrides, size_t override_count,
+                                    struct dawn_problems *problems);
+/* The same from memory; name stands for the file in messages. */
+enum dawn_status dawn_scenario_parse(struct dawn_scenario *scenario, const char *name,
+                                     const char *text, size_t size, const char *const *overrides,
+                                     size_t override_count, struct dawn_problems *problems);
+void dawn_scenario_release(struct dawn_scenario *scenario);
+
+/* One line of "what was understood": a key, its value in SI and in words, where it came from. */
+struct dawn_understood {
+    char key[96];   /* "glazing[south roof].area" */
+    char value[96]; /* "30 m2" */
+    bool given;     /* true = the user's, false = default or derived */
+    int line;       /* in the scenario file; 0 = not from there */
+    const char *meaning;
+};
+/* Calls visit for every value of the scenario, in table order. */
+void dawn_scenario_understood(const struct dawn_scenario *scenario,
+                              void (*visit)(const struct dawn_understood *, void *user),
+                              void *user);
+
+/* Values that may have been left to the program: the floor as given or length x width, the
+ * air as given or floor x height, the rock's gross volume and mass each as given or from the other;
+ * NAN where nothing says. */
+double dawn_scenario_floor_m2(const struct dawn_scenario *scenario);
+double dawn_scenario_air_m3(const struct dawn_scenario *scenario);
+double dawn_scenario_rock_m3(const struct dawn_scenario *scenario);
+double dawn_scenario_rock_kg(const struct dawn_scenario *scenario);
+
+/* The key of a section nearest to a mistyped one (edit distance <= 2), or NULL. */
+const struct dawn_key *dawn_scenario_nearest_key(const char *section, const char *name);
+
+#endif

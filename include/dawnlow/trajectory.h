@@ -1,0 +1,74 @@
+/* The network integrated over the weather with SUNDIALS CVODE. Switching of the fan is found as a
+ * zero crossing; every weather hour is met exactly. */
+#ifndef DAWNLOW_TRAJECTORY_H
+#define DAWNLOW_TRAJECTORY_H
+
+#include "dawnlow/network.h"
+
+struct dawn_trajectory; /* opaque: trajectory/trajectory_store.h */
+
+struct dawn_trajectory_plan {
+    int64_t from_s, to_s; /* both 0 = all the weather */
+    double rtol;          /* relative tolerance of the state in C */
+    double atol_K;
+    bool fan_allowed;     /* false: the thermostat stays off */
+    bool ledger;          /* keep every flow's energy hour by hour */
+    double series_step_s; /* 0 = keep no series of all nodes */
+    bool spin_up;         /* repeat the first days before the run */
+    const double *start;  /* own start state, node_count values; NULL = dawn_network_start */
+};
+struct dawn_trajectory_plan dawn_trajectory_plan_usual(void);
+
+/* Runs the plan. The network must outlive the trajectory. DAWN_ERR_SOLVER with its reason in
+ * problems when the solver cannot go on or the fan chatters. */
+enum dawn_status dawn_trajectory_run(struct dawn_trajectory **trajectory,
+                                     const struct dawn_network *network,
+                                     const struct dawn_trajectory_plan *plan,
+                                     struct dawn_problems *problems);
+void dawn_trajectory_free(struct dawn_trajectory *trajectory);
+
+int64_t dawn_trajectory_from_s(const struct dawn_trajectory *trajectory);
+int64_t dawn_trajectory_to_s(const struct dawn_trajectory *trajectory);
+
+/* Watched nodes (air, trays, leaf, root zone) have their temperature at any moment, C. */
+double dawn_trajectory_watched_C(const struct dawn_trajectory *trajectory, int node, double t_s);
+/* The lowest temperature of a watched node between two moments, and when. */
+struct dawn_low {
+    double low_C, at_s;
+};
+struct dawn_low dawn_trajectory_low(const struct dawn_trajectory *trajectory, int node,
+                                    double from_s, double to_s);
+/* Seconds a watched node spends below a line between two moments. */
+double dawn_trajectory_below_s(const struct dawn_trajectory *trajectory, int node, double line_C,
+                               double from_s, double to_s);
+/* Seconds the fan runs between two moments. */
+double dawn_trajectory_fan_s(const struct dawn_trajectory *trajectory, double from_s, double to_s);
+/* Heat above 0 C water, J, held by all nodes of a role at a whole hour of the run; between hours
+ * interpolated. */
+double dawn_trajectory_stored_J(const struct dawn_trajectory *trajectory, enum dawn_role role,
+                                double t_s);
+/* Heat of everything. */
+double dawn_trajectory_stored_all_J(const struct dawn_trajectory *trajectory, double t_s);
+/* Energy along one flow between two moments on whole hours, J; needs plan.ledger. */
+double dawn_trajectory_flow_J(const struct dawn_trajectory *trajectory, size_t flow, double from_s,
+                              double to_s);
+
+/* Series of all node temperatures, row by row; needs series_step_s. */
+size_t dawn_trajectory_series_count(const struct dawn_trajectory *trajectory);
+double dawn_trajectory_series_time_s(const struct dawn_trajectory *trajectory, size_t row);
+const double *dawn_trajectory_series_C(const struct dawn_trajectory *trajectory, size_t row);
+bool dawn_trajectory_series_fan_on(const struct dawn_trajectory *trajectory, size_t row);
+
+struct dawn_trajectory_facts {
+    long steps, rhs_evaluations, jacobian_evaluations, error_test_failures, switches;
+    double imbalance; /* |change of stored heat - what crossed the boundary| / throughput */
+    double boundary_in_J, boundary_out_J, stored_change_J;
+    double spin_up_days;
+    double wall_s; /* measured; never part of data output */
+};
+struct dawn_trajectory_facts dawn_trajectory_facts(const struct dawn_trajectory *trajectory);
+
+/* "6.4.1": the SUNDIALS the library was built with. */
+const char *dawn_trajectory_solver_version(void);
+
+#endif
