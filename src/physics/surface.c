@@ -1,0 +1,120 @@
+/* Heat at surfaces: convection outside and inside, grey radiation between surfaces. */
+#include "dawnlow/physics/surface.h"
+
+#include <math.h>
+
+#include "dawnlow/physics/sky.h"
+#include "physics/constants.h"
+
+#define LEAST_WIND_FILM 2.0
+#define STILL_K         0.01 /* keeps the film's slope finite at dT = 0 even without a floor */
+#define FACTOR_MOST     1e6  /* Carroll's F of a surface larger than all others together */
+/* Rounds needed: some tens; without end only where one plane is exactly as large as all others
+ * together, and there a thousand bring F to where 1/F no longer counts. */
+enum { FACTOR_ROUNDS = 1000 };
+
+double dawn_surface_wind_film_W_m2K(double wind_m_s)
+{
+    return fmax(LEAST_WIND_FILM, 2.8 + 3.0 * wind_m_s);
+}
+
+static double sixth_power(double x)
+{
+    double square = x * x;
+    return square * square * square;
+}
+
+struct dawn_surface_film dawn_surface_natural(double difference_K, double coefficient,
+                                              double least_W_m2K)
+{
+    /* h^6 = (c |dT|^(1/3))^6 + least^6: the sixth powers turn the cube root into dT squared, which
+     * is smooth through zero */
+    double c6 = sixth_power(coefficient);
+    double squared = difference_K * difference_K;
+    double h6 = c6 * (squared + STILL_K * STILL_K) + sixth_power(fmax(0.0, least_W_m2K));
+    struct dawn_surface_film film = {0.0, 0.0};
+    if (h6 > 0.0) {
+        film.h_W_m2K = cbrt(sqrt(h6));
+        film.slope_W_m2K = film.h_W_m2K * (1.0 + c6 * squared / (3.0 * h6));
+    }
+    return film;
+}
+
+double dawn_surface_churchill_chu_W_m2K(double difference_K, double height_m, double film_C)
+{
+    const double prandtl = 0.71;
+    double kelvin = film_C + PHYSICS_KELVIN;
+    double viscosity = 1.716e-5 * pow(kelvin / 273.15, 1.5) * (273.15 + 110.4) / (kelvin + 110.4);
+    double conductivity = 0.0241 * pow(kelvin / 273.15, 0.9);
+    double kinematic = viscosity * 287.055 * kelvin / 101325.0;
+    double rayleigh = PHYSICS_GRAVITY / kelvin * fabs(difference_K) * height_m * height_m *
+                      height_m * prandtl / (kinematic * kinematic);
+    double damping = pow(1.0 + pow(0.492 / prandtl, 9.0 / 16.0), 8.0 / 27.0);
+    double root = 0.825 + 0.387 * pow(rayleigh, 1.0 / 6.0) / damping;
+    return root * root * conductivity / height_m;
+}
+
+double dawn_surface_linear_radiative_W_m2K(double emissivity, double mean_C)
+{
+    double kelvin = mean_C + PHYSICS_KELVIN;
+    return 4.0 * emissivity * DAWN_STEFAN_BOLTZMANN * kelvin * kelvin * kelvin;
+}
+
+static double group_area(size_t count, const double area_m2[], const int group[], size_t of)
+{
+    double sum = 0.0;
+    for (size_t i = 0; i < count; i++)
+        if (group[i] == group[of])
+            sum += area_m2[i];
+    return sum;
+}
+
+/* One round of F = 1/(1 - A F / sum(A F)); returns the largest relative change. */
+static double improve_factors(size_t count, const double area_m2[], const int group[],
+                              double factor[])
+{
+    double total = 0.0;
+    for (size_t i = 0; i < count; i++)
+        total += area_m2[i] * factor[i];
+    double change = 0.0;
+    for (size_t i = 0; i < count; i++) {
+        double rest = 1.0 - group_area(count, area_m2, group, i) * factor[i] / total;
+        double next = rest * FACTOR_MOST > 1.0 ? 1.0 / rest : FACTOR_MOST;
+        change = fmax(change, fabs(next - factor[i]) / next);
+        factor[i] = next;
+    }
+    return change;
+}
+
+static int in_one_plane(size_t count, const double area_m2[], const int group[])
+{
+    size_t first = 0;
+    while (first < count && !(area_m2[first] > 0.0))
+        first++;
+    for (size_t i = first; i < count; i++)
+        if (area_m2[i] > 0.0 && group[i] != group[first])
+            return 0;
+    return 1;
+}
+
+void dawn_surface_radiant_weights(size_t count, const double area_m2[], const double emissivity[],
+                                  const int group[], double weight_m2[])
+{
+    /* the answer's own array holds the factors F while they are sought */
+    for (size_t i = 0; i < count; i++)
+        weight_m2[i] = 0.0;
+    if (in_one_plane(count, area_m2, group))
+        return;
+    for (size_t i = 0; i < count; i++)
+        weight_m2[i] = 1.0;
+    for (int round = 0; round < FACTOR_ROUNDS; round++)
+        if (improve_factors(count, area_m2, group, weight_m2) < 1e-12)
+            break;
+    for (size_t i = 0; i < count; i++) {
+        double factor = weight_m2[i];
+        if (emissivity[i] > 0.0 && area_m2[i] > 0.0)
+            weight_m2[i] = area_m2[i] / ((1.0 - emissivity[i]) / emissivity[i] + 1.0 / factor);
+        else
+            weight_m2[i] = 0.0;
+    }
+}
