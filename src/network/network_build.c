@@ -1,0 +1,100 @@
+/* A scenario and its weather become a network. */
+#include "network/network_build.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+/* Rock without a planting bed is heaped this deep unless its face says otherwise. */
+static const double open_rock_depth_m = 0.6;
+static const double spin_up_day_s = 86400.0;
+/* A strip narrower than this is no floor of its own. */
+static const double least_path_m2 = 0.5;
+
+static double rock_volume_m3(const struct dawn_rock *rock)
+{
+    return isnan(rock->volume_m3) ? rock->mass_kg / ((1.0 - rock->void_share) * rock->density_kg_m3)
+                                  : rock->volume_m3;
+}
+
+static void measure(struct building *building)
+{
+    const struct dawn_scenario *scenario = building->scenario;
+    const struct dawn_house *house = &scenario->house;
+    building->floor_area_m2 =
+        isnan(house->floor_area_m2) ? house->length_m * house->width_m : house->floor_area_m2;
+    building->air_volume_m3 = isnan(house->air_volume_m3)
+                                  ? building->floor_area_m2 * house->height_m
+                                  : house->air_volume_m3;
+    building->perimeter_m = 2.0 * (house->length_m + house->width_m);
+    double bed = 0;
+    if (scenario->rock.present)
+        building->rock_volume_m3 = rock_volume_m3(&scenario->rock);
+    if (scenario->bed.present)
+        bed = scenario->bed.area_m2;
+    else if (scenario->rock.present)
+        bed = building->rock_volume_m3 / open_rock_depth_m;
+    building->bed_area_m2 = fmin(bed, building->floor_area_m2);
+    building->path_area_m2 = building->floor_area_m2 - building->bed_area_m2;
+    if (building->path_area_m2 < least_path_m2)
+        building->path_area_m2 = 0;
+    building->light.ground_reflectance = scenario->site.ground_reflectance;
+    building->light.equator_azimuth_rad =
+        scenario->site.latitude_deg >= 0 ? 3.141592653589793 : 0.0;
+}
+
+static enum dawn_status too_large(struct dawn_problems *problems)
+{
+    dawn_problems_add(problems, DAWN_ERROR, (struct dawn_place_in_file){0},
+                      "describe alike walls as one, or with fewer layers",
+                      "the nursery has more parts than fit into one calculation");
+    return DAWN_ERR_SCENARIO;
+}
+
+static enum dawn_status no_memory(struct dawn_problems *problems)
+{
+    dawn_problems_add(problems, DAWN_ERROR, (struct dawn_place_in_file){0}, NULL,
+                      "out of memory while the nursery was put together");
+    return DAWN_ERR_NOMEM;
+}
+
+static enum dawn_status build(struct building *building, const struct dawn_weather *weather,
+                              struct dawn_problems *problems)
+{
+    struct dawn_network *net = building->network;
+    measure(building);
+    dawn_network_build_shell(building);
+    dawn_network_build_ground(building);
+    dawn_network_build_stores(building);
+    dawn_network_radiant_link(building);
+    if (!dawn_network_finish(net))
+        return no_memory(problems);
+    if (!dawn_network_fits(net))
+        return too_large(problems);
+    net->start_C = building->scenario->start.temperature_C;
+    net->spin_up_s = building->scenario->start.spin_up_days * spin_up_day_s;
+    return dawn_network_build_forcing(building, weather) ? DAWN_OK : no_memory(problems);
+}
+
+enum dawn_status dawn_network_build(struct dawn_network **network,
+                                    const struct dawn_scenario *scenario,
+                                    const struct dawn_weather *weather,
+                                    struct dawn_problems *problems)
+{
+    *network = NULL;
+    struct building *building = calloc(1, sizeof *building);
+    struct dawn_network *net = dawn_network_new();
+    if (!building || !net) {
+        free(building);
+        dawn_network_free(net);
+        return no_memory(problems);
+    }
+    building->network = net;
+    building->scenario = scenario;
+    enum dawn_status status = build(building, weather, problems);
+    free(building);
+    if (status != DAWN_OK)
+        dawn_network_free(net);
+    else
+        *network = net;
+    return status;
+}

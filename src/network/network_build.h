@@ -1,0 +1,62 @@
+/* The work in progress while a scenario becomes a network. */
+#ifndef NETWORK_BUILD_H
+#define NETWORK_BUILD_H
+
+#include "network/network_light.h"
+#include "network/network_parts.h"
+
+/* A surface that exchanges long-wave inside the house, or a window through which the inside sees
+ * the sky: then node is DAWN_NO_NODE. */
+enum { RADIANT_MOST = 64 };
+struct radiant_surface {
+    int node;
+    double area_m2, emissivity;
+    int group;       /* surfaces in one plane share a number */
+    double sky_view; /* of a window */
+};
+
+struct building {
+    struct dawn_network *network;
+    const struct dawn_scenario *scenario;
+    double floor_area_m2, air_volume_m3, perimeter_m;
+    double air_J_m3K; /* of air at the site's elevation */
+    double rock_volume_m3, bed_area_m2, path_area_m2;
+    struct radiant_surface radiant[RADIANT_MOST];
+    size_t radiant_count;
+    int radiant_groups;
+    struct light_plan light;
+    int bed_bottom;  /* node at the bottom of the planting bed */
+    int below_bed;   /* top of the soil column under bed or rock */
+    int tray_bearer; /* what trays on the bed stand on */
+};
+
+/* How a surface's warmth is handed to the air, by how it lies. */
+enum lie { LIE_FLOOR, LIE_UPRIGHT, LIE_ROOF };
+struct natural_link dawn_network_film(enum lie lie, double area_m2);
+enum lie dawn_network_lie(double slope_deg);
+
+/* A new plane group, and a surface in it. */
+int dawn_network_radiant_group(struct building *building);
+void dawn_network_radiant_add(struct building *building, struct radiant_surface surface);
+/* Links every surface with every other and with the sky behind windows. */
+void dawn_network_radiant_link(struct building *building);
+
+/* Layers to nodes that lie on their faces: nodes[0] on the first face ... nodes[count] on the last.
+ * heat and latent are per m3. Returns the number of nodes. */
+struct layer_stuff {
+    double thickness_m, conductivity_W_mK, heat_J_m3K, water_share;
+    int slices;
+};
+enum { FACES_MOST = DAWN_LAYERS_MOST * 8 + 1 };
+size_t dawn_network_layers(struct building *building, enum dawn_role role, const char *name,
+                           double area_m2, const struct layer_stuff *layers, size_t count,
+                           int nodes[FACES_MOST]);
+
+void dawn_network_build_shell(struct building *building);
+void dawn_network_build_ground(struct building *building);
+void dawn_network_build_stores(struct building *building);
+
+/* Weather, sun and light plan to the forcing table. */
+bool dawn_network_build_forcing(struct building *building, const struct dawn_weather *weather);
+
+#endif

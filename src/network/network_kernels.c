@@ -1,0 +1,198 @@
+/* One kernel a link kind. Adding a kind adds one here and one line in dawn_network_kernels. */
+#include "network/network_kernels.h"
+
+#include <math.h>
+
+#include "dawnlow/physics/airflow.h"
+#include "dawnlow/physics/sky.h"
+#include "dawnlow/physics/surface.h"
+
+static const double kelvin = 273.15;
+
+/* Air stirred by the running fan along inside surfaces: 3 W/m2K, the lower end of what is found in
+ * houses with a circulating fan (common practice, no source). */
+static const double stirred_film_W_m2K = 3.0;
+
+static double emission_slope(const struct sweep *sweep, int place)
+{
+    return 4.0 * sweep->emission_W_m2[place] / (sweep->T_C[place] + kelvin);
+}
+
+static void conduction_kernel(const struct dawn_network *net, const struct sweep *sweep,
+                              const int from[], const int to[], struct flux out[])
+{
+    for (size_t i = 0; i < net->conduction_count; ++i) {
+        double W_K = net->conduction[i].W_K;
+        out[i] = (struct flux){W_K * (sweep->T_C[from[i]] - sweep->T_C[to[i]]), W_K, -W_K};
+    }
+}
+
+/* Natural and stirred films combine as cubes, the usual blend of assisting convections. */
+static struct dawn_surface_film stirred(struct dawn_surface_film still)
+{
+    double forced = stirred_film_W_m2K * stirred_film_W_m2K * stirred_film_W_m2K;
+    double h = cbrt(still.h_W_m2K * still.h_W_m2K * still.h_W_m2K + forced);
+    double ratio = still.h_W_m2K / h;
+    return (struct dawn_surface_film){h, h + ratio * ratio * (still.slope_W_m2K - still.h_W_m2K)};
+}
+
+static void natural_kernel(const struct dawn_network *net, const struct sweep *sweep,
+                           const int from[], const int to[], struct flux out[])
+{
+    for (size_t i = 0; i < net->natural_count; ++i) {
+        const struct natural_link *law = &net->natural[i];
+        double difference = sweep->T_C[from[i]] - sweep->T_C[to[i]];
+        double coefficient = difference > 0 ? law->warm_coefficient : law->cool_coefficient;
+        struct dawn_surface_film film =
+            dawn_surface_natural(difference, coefficient, law->least_W_m2K);
+        if (sweep->fan_on && law->stirred)
+            film = stirred(film);
+        double slope = law->area_m2 * film.slope_W_m2K;
+        out[i] = (struct flux){law->area_m2 * film.h_W_m2K * difference, slope, -slope};
+    }
+}
+
+static void wind_kernel(const struct dawn_network *net, const struct sweep *sweep, const int from[],
+                        const int to[], struct flux out[])
+{
+    for (size_t i = 0; i < net->wind_count; ++i) {
+        double W_K = net->wind[i].area_m2 * sweep->wind_film_W_m2K;
+        out[i] = (struct flux){W_K * (sweep->T_C[from[i]] - sweep->T_C[to[i]]), W_K, -W_K};
+    }
+}
+
+static void longwave_kernel(const struct dawn_network *net, const struct sweep *sweep,
+                            const int from[], const int to[], struct flux out[])
+{
+    for (size_t i = 0; i < net->longwave_count; ++i) {
+        double m2 = net->longwave[i].exchange_m2;
+        out[i] = (struct flux){
+            m2 * (sweep->emission_W_m2[from[i]] - sweep->emission_W_m2[to[i]]),
+            m2 * emission_slope(sweep, from[i]),
+            -m2 * emission_slope(sweep, to[i]),
+        };
+    }
+}
+
+static void sky_kernel(const struct dawn_network *net, const struct sweep *sweep, const int from[],
+                       const int to[], struct flux out[])
+{
+    (void)to;
+    int outdoor = (int)net->node_count + OUTSIDE_AIR;
+    for (size_t i = 0; i < net->sky_count; ++i) {
+        const struct sky_link *law = &net->sky[i];
+        double received = law->sky_view * sweep->now.sky_W_m2 +
+                          (1.0 - law->sky_view) * sweep->emission_W_m2[outdoor];
+        out[i] = (struct flux){
+            law->exchange_m2 * (sweep->emission_W_m2[from[i]] - received),
+            law->exchange_m2 * emission_slope(sweep, from[i]),
+            0.0,
+        };
+    }
+}
+
+static void leak_kernel(const struct dawn_network *net, const struct sweep *sweep, const int from[],
+                        const int to[], struct flux out[])
+{
+    for (size_t i = 0; i < net->leak_count; ++i) {
+        double difference = sweep->T_C[from[i]] - sweep->T_C[to[i]];
+        struct dawn_airflow_factor leak = dawn_airflow_leak(difference, sweep->now.wind_m_s);
+        double rated = net->leak[i].rated_W_K;
+        double slope = rated * (leak.factor + leak.slope_per_K * fabs(difference));
+        out[i] = (struct flux){rated * leak.factor * difference, slope, -slope};
+    }
+}
+
+static double opening_m3_s(const struct vent_link *law, const struct sweep *sweep,
+                           double difference, double outdoor_C)
+{
+    return dawn_airflow_opening_m3_s(law->area_m2, law->height_m, difference,
+                                     outdoor_C + 0.5 * difference + kelvin, sweep->now.wind_m_s);
+}
+
+static void vent_kernel(const struct dawn_network *net, const struct sweep *sweep, const int from[],
+                        const int to[], struct flux out[])
+{
+    const double probe_K = 1e-3;
+    for (size_t i = 0; i < net->vent_count; ++i) {
+        const struct vent_link *law = &net->vent[i];
+        double air = sweep->T_C[from[i]], outdoor = sweep->T_C[to[i]];
+        double share = (air - law->opens_C) / (law->full_C - law->opens_C);
+        out[i] = (struct flux){0};
+        if (share <= 0)
+            continue;
+        double share_slope = share < 1 ? 1.0 / (law->full_C - law->opens_C) : 0.0;
+        share = fmin(share, 1.0);
+        double difference = air - outdoor;
+        double flow = opening_m3_s(law, sweep, difference, outdoor);
+        double flow_slope = (opening_m3_s(law, sweep, difference + probe_K, outdoor) -
+                             opening_m3_s(law, sweep, difference - probe_K, outdoor)) /
+                            (2 * probe_K);
+        double W_K = law->air_J_m3K * share * flow;
+        double slope =
+            W_K + law->air_J_m3K * difference * (share * flow_slope + share_slope * flow);
+        out[i] = (struct flux){W_K * difference, slope, -W_K};
+    }
+}
+
+/* The air gives each segment the same share of what it still could, and goes on cooler: the
+ * effectiveness form of a packed bed (Duffie & Beckman ch. 8, from memory). Segment i sees
+ * T_in (1-e)^i + sum over earlier j of e (1-e)^(i-1-j) T_j. */
+static void stream_kernel(const struct dawn_network *net, const struct sweep *sweep,
+                          const int from[], const int to[], struct flux out[])
+{
+    double passing_C = 0, carried = 1.0;
+    for (size_t i = 0; i < net->stream_count; ++i) {
+        const struct stream_link *law = &net->stream[i];
+        if (!sweep->fan_on) {
+            out[i] = (struct flux){0};
+            continue;
+        }
+        if (i == 0)
+            passing_C = sweep->T_C[from[0]];
+        double W_K = law->flow_W_K * law->segment_share;
+        double difference = passing_C - sweep->T_C[to[i]];
+        out[i] = (struct flux){W_K * difference, W_K * carried, -W_K};
+        passing_C -= law->segment_share * difference;
+        carried *= 1.0 - law->segment_share;
+    }
+}
+
+double dawn_network_stream_slope(const struct dawn_network *network, size_t link, size_t earlier)
+{
+    const struct stream_link *law = &network->stream[link];
+    double share = network->stream[earlier].segment_share;
+    for (size_t i = earlier + 1; i < link; ++i)
+        share *= 1.0 - network->stream[i].segment_share;
+    return law->flow_W_K * law->segment_share * share;
+}
+
+static void gain_kernel(const struct dawn_network *net, const struct sweep *sweep, const int from[],
+                        const int to[], struct flux out[])
+{
+    (void)from;
+    (void)to;
+    for (size_t i = 0; i < net->gain_count; ++i)
+        out[i] = (struct flux){sweep->gain_W[net->gain[i].channel], 0, 0};
+}
+
+static void power_kernel(const struct dawn_network *net, const struct sweep *sweep,
+                         const int from[], const int to[], struct flux out[])
+{
+    (void)from;
+    (void)to;
+    for (size_t i = 0; i < net->power_count; ++i)
+        out[i] =
+            (struct flux){net->power[i].with_fan && !sweep->fan_on ? 0 : net->power[i].W, 0, 0};
+}
+
+void dawn_network_kernels(const struct dawn_network *network, const struct sweep *sweep,
+                          struct flux fluxes[])
+{
+#define LINK_KERNEL(kind, words)                                                                   \
+    kind##_kernel(network, sweep, network->from + network->first[KIND_##kind],                     \
+                  network->to + network->first[KIND_##kind],                                       \
+                  fluxes + network->first[KIND_##kind]);
+    DAWN_LINK_KINDS(LINK_KERNEL)
+#undef LINK_KERNEL
+}

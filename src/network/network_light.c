@@ -1,0 +1,142 @@
+/* Where the light goes. */
+#include "network/network_light.h"
+
+#include <math.h>
+
+/* Upright things standing in the sun never take more than this share of all the light inside: they
+ * shade each other and the rest of the house must have some (common practice, no source). */
+static const double outline_share_most = 0.5;
+
+void dawn_network_light_pane(struct light_pane *pane, size_t skins, double index,
+                             double normal_transmittance)
+{
+    struct dawn_glazing_layer layers[DAWN_GLAZING_LAYERS_MOST] = {{0, 0}};
+    double extinction = dawn_glazing_extinction(index, skins, normal_transmittance);
+    for (size_t i = 0; i < skins; ++i)
+        layers[i] = (struct dawn_glazing_layer){.index = index, .extinction = extinction};
+    pane->skins = skins;
+    for (int i = 0; i < PANE_ANGLES; ++i)
+        pane->beam[i] = dawn_glazing_beam(layers, skins, (double)i / (PANE_ANGLES - 1));
+    pane->diffuse = dawn_glazing_diffuse(layers, skins);
+}
+
+void dawn_network_light_receive(struct light_plan *plan, struct light_receiver receiver)
+{
+    if (plan->receiver_count < RECEIVERS_MOST)
+        plan->receivers[plan->receiver_count++] = receiver;
+}
+
+static struct dawn_light_plane on_plane(const struct light_plan *plan, const struct light_now *now,
+                                        double slope_rad, double azimuth_rad)
+{
+    if (now->measured_split)
+        return dawn_light_on_plane_perez(now->sun, now->dni_W_m2, now->dhi_W_m2,
+                                         now->extraterrestrial_W_m2, slope_rad, azimuth_rad,
+                                         plan->ground_reflectance);
+    return dawn_light_on_plane(now->sun, now->dni_W_m2, now->dhi_W_m2, now->extraterrestrial_W_m2,
+                               slope_rad, azimuth_rad, plan->ground_reflectance);
+}
+
+/* Optics between the tabled cosines, for the beam part. */
+struct optics_at {
+    size_t low;
+    double share;
+};
+static struct optics_at optics_at(double incidence_cos)
+{
+    double x = fmin(fmax(incidence_cos, 0.0), 1.0) * (PANE_ANGLES - 1);
+    size_t low = (size_t)x;
+    if (low > PANE_ANGLES - 2)
+        low = PANE_ANGLES - 2;
+    return (struct optics_at){low, x - (double)low};
+}
+static double blend(double low, double high, double share)
+{
+    return low + share * (high - low);
+}
+
+/* Light let into the house by one pane, W; its skins take their part. */
+static double through_pane(const struct light_plan *plan, const struct light_now *now,
+                           const struct light_pane *pane, double gain_W[])
+{
+    struct dawn_light_plane light = on_plane(plan, now, pane->slope_rad, pane->azimuth_rad);
+    struct optics_at at = optics_at(light.incidence_cos);
+    const struct dawn_glazing_optics *low = &pane->beam[at.low], *high = low + 1;
+    double diffuse = light.sky_W_m2 + light.ground_W_m2;
+    double lit_m2 = pane->area_m2 * pane->pass;
+    for (size_t i = 0; i < pane->skins; ++i)
+        gain_W[pane->channel[i < 2 ? i : 1]] +=
+            lit_m2 * (light.beam_W_m2 * blend(low->absorbed[i], high->absorbed[i], at.share) +
+                      diffuse * pane->diffuse.absorbed[i]);
+    return lit_m2 * (light.beam_W_m2 * blend(low->transmitted, high->transmitted, at.share) +
+                     diffuse * pane->diffuse.transmitted);
+}
+
+/* Light on an upright face turned to the noon sun behind the house's own glazing, W/m2. */
+static double behind_glazing_W_m2(const struct light_plan *plan, const struct light_now *now)
+{
+    struct dawn_light_plane light =
+        on_plane(plan, now, 1.5707963267948966, plan->equator_azimuth_rad);
+    double area = 0, beam = 0, diffuse = 0;
+    struct optics_at at = optics_at(light.incidence_cos);
+    for (size_t i = 0; i < plan->pane_count; ++i) {
+        const struct light_pane *pane = &plan->panes[i];
+        const struct dawn_glazing_optics *low = &pane->beam[at.low], *high = low + 1;
+        area += pane->area_m2;
+        beam += pane->area_m2 * pane->pass * blend(low->transmitted, high->transmitted, at.share);
+        diffuse += pane->area_m2 * pane->pass * pane->diffuse.transmitted;
+    }
+    if (area <= 0)
+        return 0;
+    return (light.beam_W_m2 * beam + (light.sky_W_m2 + light.ground_W_m2) * diffuse) / area;
+}
+
+/* Light falls on receivers by their weight; what they do not take wanders about evenly until it is
+ * absorbed or leaves through the glazing (the integrating-sphere argument of textbooks on light).
+ */
+static void spread(const struct light_plan *plan, double inside_W, double outline_W_m2,
+                   double gain_W[])
+{
+    double outline_W = 0, weight = 0, wander_m2 = 0, glazing_m2 = 0;
+    for (size_t i = 0; i < plan->receiver_count; ++i) {
+        const struct light_receiver *to = &plan->receivers[i];
+        outline_W += to->outline_m2 * outline_W_m2;
+        weight += to->direct_m2;
+        wander_m2 += to->area_m2 * to->absorptance;
+    }
+    for (size_t i = 0; i < plan->pane_count; ++i)
+        glazing_m2 +=
+            plan->panes[i].area_m2 * plan->panes[i].pass * plan->panes[i].diffuse.transmitted;
+    double most = outline_share_most * inside_W;
+    double outline_part = outline_W > most ? most / outline_W : 1.0;
+    double rest_W = inside_W - outline_W * outline_part, reflected_W = 0;
+    for (size_t i = 0; i < plan->receiver_count; ++i) {
+        const struct light_receiver *to = &plan->receivers[i];
+        double arrives = to->outline_m2 * outline_W_m2 * outline_part;
+        if (weight > 0)
+            arrives += rest_W * to->direct_m2 / weight;
+        gain_W[to->channel] += arrives * to->absorptance;
+        reflected_W += arrives * (1.0 - to->absorptance);
+    }
+    for (size_t i = 0; i < plan->receiver_count; ++i) {
+        const struct light_receiver *to = &plan->receivers[i];
+        gain_W[to->channel] +=
+            reflected_W * to->area_m2 * to->absorptance / (wander_m2 + glazing_m2);
+    }
+}
+
+void dawn_network_light(const struct light_plan *plan, const struct light_now *now, double gain_W[])
+{
+    if (now->dni_W_m2 <= 0 && now->dhi_W_m2 <= 0)
+        return;
+    double inside_W = 0;
+    for (size_t i = 0; i < plan->pane_count; ++i)
+        inside_W += through_pane(plan, now, &plan->panes[i], gain_W);
+    spread(plan, inside_W, behind_glazing_W_m2(plan, now), gain_W);
+    for (size_t i = 0; i < plan->wall_count; ++i) {
+        const struct light_wall *wall = &plan->walls[i];
+        struct dawn_light_plane light = on_plane(plan, now, wall->slope_rad, wall->azimuth_rad);
+        gain_W[wall->channel] += wall->area_m2 * wall->absorptance *
+                                 (light.beam_W_m2 + light.sky_W_m2 + light.ground_W_m2);
+    }
+}

@@ -1,0 +1,56 @@
+/* Where the light goes: through which panes, onto what. */
+#ifndef NETWORK_LIGHT_H
+#define NETWORK_LIGHT_H
+
+#include "dawnlow/physics/glazing.h"
+#include "dawnlow/physics/light.h"
+#include "dawnlow/scenario.h"
+
+enum { RECEIVERS_MOST = 48, PANE_ANGLES = 91 };
+
+/* A glazed plane. Optics are looked up by the cosine of incidence. */
+struct light_pane {
+    double area_m2, slope_rad, azimuth_rad;
+    double pass; /* frame and dirt */
+    size_t skins;
+    struct dawn_glazing_optics beam[PANE_ANGLES], diffuse;
+    size_t channel[2]; /* of its skins' gains, outer first */
+};
+/* Something inside that light falls on. */
+struct light_receiver {
+    size_t channel;
+    double direct_m2; /* weight for light straight from the panes */
+    double area_m2;   /* for light already reflected once */
+    double absorptance;
+    double outline_m2; /* > 0: an upright thing in the sun, lit by its outline instead */
+};
+/* The outside of an opaque wall. */
+struct light_wall {
+    double area_m2, slope_rad, azimuth_rad, absorptance;
+    size_t channel;
+};
+struct light_plan {
+    struct light_pane panes[DAWN_GLAZING_MOST];
+    struct light_receiver receivers[RECEIVERS_MOST];
+    struct light_wall walls[DAWN_WALLS_MOST];
+    size_t pane_count, receiver_count, wall_count;
+    double ground_reflectance, equator_azimuth_rad;
+};
+
+/* Light at one moment, horizontal and normal parts, W/m2. */
+struct light_now {
+    struct dawn_sun sun;
+    double dni_W_m2, dhi_W_m2, extraterrestrial_W_m2;
+    bool measured_split; /* beam and diffuse were measured: the finer sky model pays */
+};
+
+/* Fills a pane's optics: skins layers of an index that together let normal_transmittance through.
+ */
+void dawn_network_light_pane(struct light_pane *pane, size_t skins, double index,
+                             double normal_transmittance);
+void dawn_network_light_receive(struct light_plan *plan, struct light_receiver receiver);
+/* Adds to gain_W[channel] what every surface absorbs. */
+void dawn_network_light(const struct light_plan *plan, const struct light_now *now,
+                        double gain_W[]);
+
+#endif

@@ -1,0 +1,253 @@
+/* Putting a network together: nodes, links by kind, one flow index over them all. */
+#include "network/network_parts.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static const char *const outside_names[OUTSIDE_PLACES] = {
+    [OUTSIDE_AIR] = "outdoor air",  [OUTSIDE_SKY] = "sky", [OUTSIDE_EDGE] = "ground beside",
+    [OUTSIDE_DEEP] = "deep ground", [OUTSIDE_SUN] = "sun", [OUTSIDE_POWER] = "electricity",
+};
+
+struct dawn_network *dawn_network_new(void)
+{
+    struct dawn_network *network = calloc(1, sizeof *network);
+    if (!network)
+        return NULL;
+    network->air = network->trays = network->leaf = network->root = DAWN_NO_NODE;
+    network->sensor = DAWN_NO_NODE;
+    network->start_C = NAN;
+    return network;
+}
+
+void dawn_network_free(struct dawn_network *network)
+{
+    if (!network)
+        return;
+#define LINK_FREE(kind, words) free(network->kind);
+    DAWN_LINK_KINDS(LINK_FREE)
+#undef LINK_FREE
+    free(network->nodes);
+    free(network->from);
+    free(network->to);
+    free(network->rock);
+    dawn_network_forcing_release(&network->forcing);
+    free(network);
+}
+
+/* Makes room for one more element; returns it zeroed, or NULL. */
+static void *grow(void **table, size_t *count, size_t *capacity, size_t size)
+{
+    if (*count == *capacity) {
+        size_t wanted = *capacity ? *capacity * 2 : 8;
+        void *larger = realloc(*table, wanted * size);
+        if (!larger)
+            return NULL;
+        *table = larger;
+        *capacity = wanted;
+    }
+    void *element = (char *)*table + *count * size;
+    memset(element, 0, size);
+    ++*count;
+    return element;
+}
+
+int dawn_network_add_node(struct dawn_network *network, enum dawn_role role, double heat_J_K,
+                          double frozen_J_K, double latent_J, const char *name, ...)
+{
+    void *table = network->nodes;
+    struct network_node *node =
+        grow(&table, &network->node_count, &network->node_capacity, sizeof *node);
+    network->nodes = table;
+    if (!node) {
+        network->failed = true;
+        return 0;
+    }
+    va_list args;
+    va_start(args, name);
+    vsnprintf(node->name, sizeof node->name, name, args);
+    va_end(args);
+    node->facts = (struct dawn_node){.role = role,
+                                     .heat_J_K = heat_J_K,
+                                     .frozen_J_K = frozen_J_K > 0 ? frozen_J_K : heat_J_K,
+                                     .latent_J = latent_J};
+    return (int)network->node_count - 1;
+}
+
+const char *dawn_network_place_name(const struct dawn_network *network, int place)
+{
+    if (place < 0)
+        return outside_names[-2 - place];
+    size_t at = (size_t)place;
+    return at < network->node_count ? network->nodes[at].name
+                                    : outside_names[at - network->node_count];
+}
+
+static struct link link_between(const struct dawn_network *network, int from, int to,
+                                const char *group)
+{
+    struct link link = {.from = from, .to = to, .group = group};
+    snprintf(link.name, sizeof link.name, "%.55s > %.55s", dawn_network_place_name(network, from),
+             dawn_network_place_name(network, to));
+    return link;
+}
+
+/* Appends one link of a kind; the braces after it are its own fields. */
+#define APPEND(network, kind, ...)                                                                 \
+    do {                                                                                           \
+        void *table_ = (network)->kind;                                                            \
+        struct kind##_link *added_ =                                                               \
+            grow(&table_, &(network)->kind##_count, &(network)->kind##_capacity, sizeof *added_);  \
+        (network)->kind = table_;                                                                  \
+        if (added_)                                                                                \
+            *added_ = (struct kind##_link)__VA_ARGS__;                                             \
+        else                                                                                       \
+            (network)->failed = true;                                                              \
+    } while (0)
+
+void dawn_network_add_conduction(struct dawn_network *network, int from, int to, const char *group,
+                                 double W_K)
+{
+    APPEND(network, conduction, {.link = link_between(network, from, to, group), .W_K = W_K});
+}
+
+void dawn_network_add_natural(struct dawn_network *network, int surface, int air,
+                              struct natural_link law)
+{
+    law.link = link_between(network, surface, air, NULL);
+    APPEND(network, natural,
+           {law.link, law.area_m2, law.warm_coefficient, law.cool_coefficient, law.least_W_m2K,
+            law.stirred});
+}
+
+void dawn_network_add_wind(struct dawn_network *network, int surface, const char *group,
+                           double area_m2)
+{
+    APPEND(
+        network, wind,
+        {.link = link_between(network, surface, OUTSIDE(OUTSIDE_AIR), group), .area_m2 = area_m2});
+}
+
+void dawn_network_add_longwave(struct dawn_network *network, int from, int to, double exchange_m2)
+{
+    APPEND(network, longwave,
+           {.link = link_between(network, from, to, NULL), .exchange_m2 = exchange_m2});
+}
+
+void dawn_network_add_sky(struct dawn_network *network, int surface, const char *group,
+                          double exchange_m2, double sky_view)
+{
+    APPEND(network, sky,
+           {.link = link_between(network, surface, OUTSIDE(OUTSIDE_SKY), group),
+            .exchange_m2 = exchange_m2,
+            .sky_view = sky_view});
+}
+
+void dawn_network_add_leak(struct dawn_network *network, int air, double rated_W_K)
+{
+    APPEND(network, leak,
+           {.link = link_between(network, air, OUTSIDE(OUTSIDE_AIR), "leaks"),
+            .rated_W_K = rated_W_K});
+}
+
+void dawn_network_add_vent(struct dawn_network *network, int air, const struct dawn_vent *vent,
+                           double air_J_m3K)
+{
+    APPEND(network, vent,
+           {.link = link_between(network, air, OUTSIDE(OUTSIDE_AIR), "open vents"),
+            .area_m2 = vent->area_m2,
+            .height_m = vent->height_m,
+            .opens_C = vent->opens_at_C,
+            .full_C = vent->fully_open_at_C,
+            .air_J_m3K = air_J_m3K});
+}
+
+void dawn_network_add_stream(struct dawn_network *network, int intake, int segment, double flow_W_K,
+                             double segment_share)
+{
+    APPEND(network, stream,
+           {.link = link_between(network, intake, segment, NULL),
+            .flow_W_K = flow_W_K,
+            .segment_share = segment_share});
+}
+
+size_t dawn_network_add_gain(struct dawn_network *network, int to)
+{
+    size_t channel = network->gain_count;
+    APPEND(
+        network, gain,
+        {.link = link_between(network, OUTSIDE(OUTSIDE_SUN), to, "sunlight"), .channel = channel});
+    return channel;
+}
+
+void dawn_network_add_power(struct dawn_network *network, int to, double W, bool with_fan,
+                            const char *group)
+{
+    APPEND(network, power,
+           {.link = link_between(network, OUTSIDE(OUTSIDE_POWER), to, group),
+            .W = W,
+            .with_fan = with_fan});
+}
+
+const struct link *dawn_network_link(const struct dawn_network *network, size_t flow,
+                                     enum link_kind *kind)
+{
+    for (int k = 0; k < KIND_COUNT; ++k) {
+        if (flow >= network->first[k + 1])
+            continue;
+        if (kind)
+            *kind = (enum link_kind)k;
+        size_t at = flow - network->first[k];
+        switch ((enum link_kind)k) {
+#define LINK_CASE(name, words)                                                                     \
+    case KIND_##name:                                                                              \
+        return &network->name[at].link;
+            DAWN_LINK_KINDS(LINK_CASE)
+#undef LINK_CASE
+        case KIND_COUNT:
+            break;
+        }
+    }
+    return NULL;
+}
+
+const char *dawn_network_kind_words(enum link_kind kind)
+{
+    static const char *const words[KIND_COUNT] = {
+#define LINK_WORDS(name, text) [KIND_##name] = text,
+        DAWN_LINK_KINDS(LINK_WORDS)
+#undef LINK_WORDS
+    };
+    return words[kind];
+}
+
+static int settled_place(const struct dawn_network *network, int place)
+{
+    return place >= 0 ? place : (int)network->node_count + (-2 - place);
+}
+
+bool dawn_network_finish(struct dawn_network *network)
+{
+    size_t flow = 0;
+#define LINK_FIRST(kind, words)                                                                    \
+    network->first[KIND_##kind] = flow;                                                            \
+    flow += network->kind##_count;
+    DAWN_LINK_KINDS(LINK_FIRST)
+#undef LINK_FIRST
+    network->first[KIND_COUNT] = flow;
+    network->from = calloc(flow + 1, sizeof *network->from);
+    network->to = calloc(flow + 1, sizeof *network->to);
+    if (network->failed || !network->from || !network->to)
+        return false;
+    for (size_t i = 0; i < flow; ++i) {
+        const struct link *link = dawn_network_link(network, i, NULL);
+        network->from[i] = settled_place(network, link->from);
+        network->to[i] = settled_place(network, link->to);
+    }
+    for (size_t i = 0; i < network->node_count; ++i)
+        network->nodes[i].facts.name = network->nodes[i].name;
+    return true;
+}

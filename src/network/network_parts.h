@@ -1,0 +1,192 @@
+/* Inside a network: its nodes, the outside it touches, and its links by kind.
+ *
+ * Every link is a flow from one place to another. A place is a node (0 .. node_count-1) or one of
+ * the outside places behind them. All flows share one index; the links of one kind lie side by
+ * side, so that a kind's kernel (network_kernels.c) runs over a plain table. Adding a kind: a
+ * struct here, a row in DAWN_LINK_KINDS, an add function (network_parts.c), a kernel. */
+#ifndef NETWORK_PARTS_H
+#define NETWORK_PARTS_H
+
+#include "dawnlow/network.h"
+
+/* What lies around the network. Their temperatures come from the forcing. */
+enum outside_place {
+    OUTSIDE_AIR,  /* outdoor air */
+    OUTSIDE_SKY,  /* sky and surroundings, for long-wave */
+    OUTSIDE_EDGE, /* ground beside the house: outdoor air, smoothed over days */
+    OUTSIDE_DEEP, /* ground below the soil column */
+    OUTSIDE_SUN,
+    OUTSIDE_POWER, /* electricity that ends as heat inside */
+    OUTSIDE_PLACES
+};
+
+/* A link's two ends and its names; every kind's struct begins with it. */
+struct link {
+    int from, to;      /* places */
+    const char *group; /* ledger row when it crosses the boundary; a string constant */
+    char name[120];
+};
+
+struct conduction_link {
+    struct link link;
+    double W_K;
+};
+/* Air beside a surface without wind: from = surface, to = air. */
+struct natural_link {
+    struct link link;
+    double area_m2;
+    double warm_coefficient, cool_coefficient; /* surface warmer, surface cooler than the air */
+    double least_W_m2K;
+    bool stirred; /* the running fan stirs this air */
+};
+struct wind_link { /* from = surface, to = OUTSIDE_AIR */
+    struct link link;
+    double area_m2;
+};
+struct longwave_link { /* sigma m2 (from^4 - to^4) */
+    struct link link;
+    double exchange_m2;
+};
+struct sky_link { /* from = surface, to = OUTSIDE_SKY */
+    struct link link;
+    double exchange_m2, sky_view;
+};
+struct leak_link { /* from = air, to = OUTSIDE_AIR */
+    struct link link;
+    double rated_W_K;
+};
+struct vent_link { /* from = air, to = OUTSIDE_AIR */
+    struct link link;
+    double area_m2, height_m, opens_C, full_C;
+    double air_J_m3K;
+};
+/* Air blown through the rock, segment after segment: from = intake air, to = segment. Only while
+ * the fan runs. The links of the bed stand in the order the air meets them. */
+struct stream_link {
+    struct link link;
+    double flow_W_K;      /* capacity flow of the air */
+    double segment_share; /* of the possible exchange, 1 - exp(-NTU/N) */
+};
+struct gain_link { /* from = OUTSIDE_SUN */
+    struct link link;
+    size_t channel; /* of the forcing */
+};
+struct power_link { /* from = OUTSIDE_POWER */
+    struct link link;
+    double W;
+    bool with_fan; /* only while the fan runs */
+};
+
+/* name, what people call it */
+#define DAWN_LINK_KINDS(X)                                                                         \
+    X(conduction, "conduction")                                                                    \
+    X(natural, "convection inside")                                                                \
+    X(wind, "wind")                                                                                \
+    X(longwave, "long-wave inside")                                                                \
+    X(sky, "long-wave to the sky")                                                                 \
+    X(leak, "leaking air")                                                                         \
+    X(vent, "vent")                                                                                \
+    X(stream, "air through the rock")                                                              \
+    X(gain, "sunlight")                                                                            \
+    X(power, "electricity")
+
+enum link_kind {
+#define LINK_ENUM(kind, words) KIND_##kind,
+    DAWN_LINK_KINDS(LINK_ENUM)
+#undef LINK_ENUM
+        KIND_COUNT
+};
+
+/* What drives the network from outside: linear between knots, FORCING_STEP_S apart. Four a weather
+ * hour follow the sun's path through it; the hour's energy is kept. */
+enum { FORCING_STEP_S = 900, FORCING_PER_HOUR = 4 };
+struct forcing {
+    int64_t from_s;
+    size_t knots, gains;
+    double *air_C, *sky_W_m2, *wind_m_s, *edge_C, *deep_C; /* [knot]; wind at the house */
+    double *gain_W;                                        /* [knot * gains + channel] */
+};
+
+struct network_node {
+    struct dawn_node facts;
+    char name[DAWN_NAME_SIZE + 32];
+    double deep_share; /* start temperature: 0 = the house's, 1 = the deep ground's */
+};
+
+struct dawn_network {
+    struct network_node *nodes;
+    size_t node_count, node_capacity;
+#define LINK_TABLE(kind, words)                                                                    \
+    struct kind##_link *kind;                                                                      \
+    size_t kind##_count, kind##_capacity;
+    DAWN_LINK_KINDS(LINK_TABLE)
+#undef LINK_TABLE
+    size_t first[KIND_COUNT + 1]; /* flow index of each kind's first link; set by _finish */
+    int *from, *to;               /* [flow] places, gathered by _finish */
+    struct forcing forcing;
+
+    int air, trays, leaf, root; /* DAWN_NO_NODE when there is none */
+    int *rock;                  /* segments in the order the air meets them */
+    size_t rock_count;
+
+    bool has_fan;
+    struct dawn_fan fan;
+    int sensor;
+    double start_C; /* NAN = between outdoor air and ground */
+    double spin_up_s;
+    bool failed; /* an allocation was lost while adding */
+};
+
+/* ---- putting a network together ---- */
+
+struct dawn_network *dawn_network_new(void);
+int dawn_network_add_node(struct dawn_network *network, enum dawn_role role, double heat_J_K,
+                          double frozen_J_K, double latent_J, const char *name, ...)
+    __attribute__((format(printf, 6, 7)));
+/* An outside place as a link end. Node indices shift while nodes are added, so outside places are
+ * given as negative numbers and settled by _finish. */
+#define OUTSIDE(place) (-2 - (int)(place))
+
+void dawn_network_add_conduction(struct dawn_network *network, int from, int to, const char *group,
+                                 double W_K);
+void dawn_network_add_natural(struct dawn_network *network, int surface, int air,
+                              struct natural_link law);
+void dawn_network_add_wind(struct dawn_network *network, int surface, const char *group,
+                           double area_m2);
+void dawn_network_add_longwave(struct dawn_network *network, int from, int to, double exchange_m2);
+void dawn_network_add_sky(struct dawn_network *network, int surface, const char *group,
+                          double exchange_m2, double sky_view);
+void dawn_network_add_leak(struct dawn_network *network, int air, double rated_W_K);
+void dawn_network_add_vent(struct dawn_network *network, int air, const struct dawn_vent *vent,
+                           double air_J_m3K);
+void dawn_network_add_stream(struct dawn_network *network, int intake, int segment, double flow_W_K,
+                             double segment_share);
+/* Returns the forcing channel the gain listens to. */
+size_t dawn_network_add_gain(struct dawn_network *network, int to);
+void dawn_network_add_power(struct dawn_network *network, int to, double W, bool with_fan,
+                            const char *group);
+/* Settles flow indices; false when memory ran out on the way. */
+bool dawn_network_finish(struct dawn_network *network);
+/* Whether the network is within the size an evaluation has room for. */
+bool dawn_network_fits(const struct dawn_network *network);
+
+/* The link behind a flow index, and its kind. */
+const struct link *dawn_network_link(const struct dawn_network *network, size_t flow,
+                                     enum link_kind *kind);
+const char *dawn_network_kind_words(enum link_kind kind);
+const char *dawn_network_place_name(const struct dawn_network *network, int place);
+
+/* ---- the forcing ---- */
+
+/* Room for knots and gains; false when memory ran out. */
+bool dawn_network_forcing_allocate(struct forcing *forcing, size_t knots, size_t gains);
+void dawn_network_forcing_release(struct forcing *forcing);
+/* The value of everything at one moment; clamped to the ends. gain_W has forcing->gains places. */
+struct forcing_now {
+    double air_C, sky_W_m2, wind_m_s, edge_C, deep_C;
+};
+struct forcing_now dawn_network_forcing_at(const struct forcing *forcing, double t_s,
+                                           double *gain_W);
+double dawn_network_forcing_air_C(const struct forcing *forcing, double t_s);
+
+#endif

@@ -1,0 +1,174 @@
+/* dy/dt and its derivative: temperatures from states, one sweep over the kernels, a scatter. */
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "dawnlow/physics/sky.h"
+#include "dawnlow/physics/surface.h"
+#include "dawnlow/physics/water.h"
+#include "network/network_kernels.h"
+
+/* Everything one evaluation needs, so that nothing is kept between evaluations. The bounds are
+ * those of the largest scenario the scenario room lets through. */
+enum { PLACES_MOST = 1024, FLOWS_MOST = 4096 };
+struct scratch {
+    double T_C[PLACES_MOST], emission_W_m2[PLACES_MOST], slope[PLACES_MOST];
+    double gain_W[PLACES_MOST];
+    struct flux flux[FLOWS_MOST];
+};
+
+bool dawn_network_fits(const struct dawn_network *network)
+{
+    return network->node_count + OUTSIDE_PLACES <= PLACES_MOST &&
+           network->first[KIND_COUNT] <= FLOWS_MOST;
+}
+
+static struct dawn_water_state node_state(const struct dawn_node *node, double y)
+{
+    if (node->latent_J <= 0)
+        return (struct dawn_water_state){.temperature_C = y, .slope = 1.0};
+    return dawn_water_from_enthalpy(y, node->heat_J_K, node->frozen_J_K, node->latent_J);
+}
+
+double dawn_network_temperature_C(const struct dawn_network *network, size_t node, double y)
+{
+    return node_state(&network->nodes[node].facts, y).temperature_C;
+}
+
+double dawn_network_slope(const struct dawn_network *network, size_t node, double y)
+{
+    return node_state(&network->nodes[node].facts, y).slope;
+}
+
+static double emission(double T_C)
+{
+    double T_K = T_C + 273.15, square = T_K * T_K;
+    return DAWN_STEFAN_BOLTZMANN * square * square;
+}
+
+static void sweep_at(const struct dawn_network *net, bool fan_on, double t_s, const double y[],
+                     struct scratch *scratch)
+{
+    size_t n = net->node_count;
+    struct sweep sweep = {.fan_on = fan_on,
+                          .T_C = scratch->T_C,
+                          .emission_W_m2 = scratch->emission_W_m2,
+                          .gain_W = scratch->gain_W};
+    sweep.now = dawn_network_forcing_at(&net->forcing, t_s, scratch->gain_W);
+    sweep.wind_film_W_m2K = dawn_surface_wind_film_W_m2K(sweep.now.wind_m_s);
+    for (size_t i = 0; i < n; ++i) {
+        struct dawn_water_state state = node_state(&net->nodes[i].facts, y[i]);
+        scratch->T_C[i] = state.temperature_C;
+        scratch->slope[i] = state.slope;
+    }
+    double *outside = scratch->T_C + n;
+    outside[OUTSIDE_AIR] = sweep.now.air_C;
+    outside[OUTSIDE_SKY] = sweep.now.air_C; /* only named: the sky kernel uses the radiation */
+    outside[OUTSIDE_EDGE] = sweep.now.edge_C;
+    outside[OUTSIDE_DEEP] = sweep.now.deep_C;
+    outside[OUTSIDE_SUN] = outside[OUTSIDE_POWER] = 0;
+    for (size_t i = 0; i < n + OUTSIDE_PLACES; ++i)
+        scratch->emission_W_m2[i] = emission(scratch->T_C[i]);
+    dawn_network_kernels(net, &sweep, scratch->flux);
+}
+
+/* dy_row/dt changes by W_K / heat(row) for each kelvin of col. */
+static void jacobian_add(const struct dawn_network *net, const struct scratch *scratch,
+                         double *jacobian, int row, int col, double W_K)
+{
+    int n = (int)net->node_count;
+    if (row < n && col < n)
+        jacobian[col * n + row] += W_K * scratch->slope[col] / net->nodes[row].facts.heat_J_K;
+}
+
+static void fill_jacobian(const struct dawn_network *net, bool fan_on,
+                          const struct scratch *scratch, double *jacobian)
+{
+    size_t n = net->node_count, flows = net->first[KIND_COUNT];
+    memset(jacobian, 0, n * n * sizeof *jacobian);
+    for (size_t i = 0; i < flows; ++i) {
+        int from = net->from[i], to = net->to[i];
+        const struct flux *flux = &scratch->flux[i];
+        jacobian_add(net, scratch, jacobian, from, from, -flux->dW_dfrom);
+        jacobian_add(net, scratch, jacobian, from, to, -flux->dW_dto);
+        jacobian_add(net, scratch, jacobian, to, from, flux->dW_dfrom);
+        jacobian_add(net, scratch, jacobian, to, to, flux->dW_dto);
+    }
+    if (!fan_on)
+        return;
+    size_t first = net->first[KIND_stream];
+    for (size_t i = 1; i < net->stream_count; ++i) {
+        for (size_t j = 0; j < i; ++j) {
+            double W_K = dawn_network_stream_slope(net, i, j);
+            int earlier = net->to[first + j];
+            jacobian_add(net, scratch, jacobian, net->to[first + i], earlier, W_K);
+            jacobian_add(net, scratch, jacobian, net->from[first + i], earlier, -W_K);
+        }
+    }
+}
+
+static void gather_rates(const struct dawn_network *net, const struct scratch *scratch,
+                         double dydt[])
+{
+    double heat_W[PLACES_MOST];
+    memset(heat_W, 0, (net->node_count + OUTSIDE_PLACES) * sizeof *heat_W);
+    for (size_t i = 0; i < net->first[KIND_COUNT]; ++i) {
+        heat_W[net->from[i]] -= scratch->flux[i].W;
+        heat_W[net->to[i]] += scratch->flux[i].W;
+    }
+    for (size_t i = 0; i < net->node_count; ++i)
+        dydt[i] = heat_W[i] / net->nodes[i].facts.heat_J_K;
+}
+
+static void mark(const struct dawn_network *net, bool pattern[], int row, int col)
+{
+    int n = (int)net->node_count;
+    if (row < n && col < n)
+        pattern[col * n + row] = true;
+}
+
+void dawn_network_pattern(const struct dawn_network *network, bool pattern[])
+{
+    size_t n = network->node_count, first = network->first[KIND_stream];
+    memset(pattern, 0, n * n * sizeof *pattern);
+    for (size_t i = 0; i < n; ++i)
+        pattern[i * n + i] = true;
+    for (size_t i = 0; i < network->first[KIND_COUNT]; ++i) {
+        mark(network, pattern, network->from[i], network->to[i]);
+        mark(network, pattern, network->to[i], network->from[i]);
+    }
+    for (size_t i = 1; i < network->stream_count; ++i)
+        for (size_t j = 0; j < i; ++j)
+            mark(network, pattern, network->to[first + i], network->to[first + j]);
+}
+
+void dawn_network_rates(const struct dawn_network *network, bool fan_on, double t_s,
+                        const double y[], double dydt[], double *jacobian)
+{
+    struct scratch scratch;
+    sweep_at(network, fan_on, t_s, y, &scratch);
+    gather_rates(network, &scratch, dydt);
+    if (jacobian)
+        fill_jacobian(network, fan_on, &scratch, jacobian);
+}
+
+void dawn_network_flows_W(const struct dawn_network *network, bool fan_on, double t_s,
+                          const double y[], double watts[], double dydt[])
+{
+    struct scratch scratch;
+    sweep_at(network, fan_on, t_s, y, &scratch);
+    gather_rates(network, &scratch, dydt);
+    for (size_t i = 0; i < network->first[KIND_COUNT]; ++i)
+        watts[i] = scratch.flux[i].W;
+}
+
+void dawn_network_conductances_W_K(const struct dawn_network *network, bool fan_on, double t_s,
+                                   const double y[], double from_W_K[], double to_W_K[])
+{
+    struct scratch scratch;
+    sweep_at(network, fan_on, t_s, y, &scratch);
+    for (size_t i = 0; i < network->first[KIND_COUNT]; ++i) {
+        from_W_K[i] = scratch.flux[i].dW_dfrom;
+        to_W_K[i] = scratch.flux[i].dW_dto;
+    }
+}

@@ -1,0 +1,198 @@
+/* The shell: air, glazing, opaque walls, leaks and vents. */
+#include <math.h>
+#include <string.h>
+
+#include "dawnlow/physics/moistair.h"
+#include "dawnlow/physics/surface.h"
+#include "dawnlow/physics/wall.h"
+#include "network/network_build.h"
+
+static const double degree = 0.017453292519943295;
+/* Slopes from here on count as upright for films. */
+static const double upright_deg = 60.0;
+/* Weak films: where warm air lies over a cool face, or cool air below a warm roof
+ * (0.6 to 0.8 (dT/L)^(1/4) of textbooks at house size, from memory, written as a third power). */
+static const double stable_film = 0.45;
+static const double least_film_W_m2K = 0.5;
+/* Painted or wooden inside faces and soil (common practice, no source). */
+static const double inside_emissivity = 0.90;
+/* An upright face takes less of the light that comes from above than the floor does (common
+ * practice, no source). */
+static const double upright_light_weight = 0.4;
+
+enum lie dawn_network_lie(double slope_deg)
+{
+    return slope_deg >= upright_deg ? LIE_UPRIGHT : LIE_ROOF;
+}
+
+struct natural_link dawn_network_film(enum lie lie, double area_m2)
+{
+    struct natural_link law = {.area_m2 = area_m2,
+                               .warm_coefficient = DAWN_SURFACE_UPRIGHT,
+                               .cool_coefficient = DAWN_SURFACE_UPRIGHT,
+                               .least_W_m2K = least_film_W_m2K,
+                               .stirred = true};
+    if (lie == LIE_FLOOR) {
+        law.warm_coefficient = DAWN_SURFACE_UNSTABLE;
+        law.cool_coefficient = stable_film;
+    } else if (lie == LIE_ROOF) {
+        law.warm_coefficient = stable_film;
+        law.cool_coefficient = DAWN_SURFACE_UNSTABLE;
+    }
+    return law;
+}
+
+static double sky_view(double slope_deg)
+{
+    return 0.5 * (1.0 + cos(slope_deg * degree));
+}
+
+static double own_or(double own, double usual)
+{
+    return isnan(own) ? usual : own;
+}
+
+/* What a pane is made of once the scenario's own values stand over its type's. */
+struct build_up {
+    double gap_m2K_W, longwave, emissivity, heat_J_m2K, transmittance, index;
+    size_t skins, optical_layers;
+};
+
+static struct build_up build_up_of(const struct dawn_glazing *glazing)
+{
+    size_t types = 0;
+    const struct dawn_glazing_type *type = dawn_scenario_glazing_types(&types) + glazing->type;
+    struct build_up up = {
+        .gap_m2K_W = own_or(glazing->gap_resistance_m2K_W, type->gap_resistance_m2K_W),
+        .longwave = own_or(glazing->longwave_transmittance, type->longwave_transmittance),
+        .emissivity = own_or(glazing->emissivity, type->emissivity),
+        .heat_J_m2K = type->heat_J_m2K,
+        .transmittance = own_or(glazing->solar_transmittance, type->solar_transmittance),
+        .index = type->refractive_index,
+        .optical_layers = (size_t)type->skins,
+    };
+    up.skins = up.gap_m2K_W > 0 ? 2 : 1;
+    /* What passes is not absorbed: a face cannot emit more than it absorbs (Kirchhoff). */
+    up.emissivity = fmin(up.emissivity, 1.0 - up.longwave);
+    return up;
+}
+
+static void glazing_light(struct building *building, const struct dawn_glazing *glazing,
+                          const struct build_up *up, int outer, int inner)
+{
+    struct light_plan *plan = &building->light;
+    struct light_pane *pane = &plan->panes[plan->pane_count++];
+    *pane = (struct light_pane){.area_m2 = glazing->area_m2,
+                                .slope_rad = glazing->slope_deg * degree,
+                                .azimuth_rad = glazing->azimuth_deg * degree,
+                                .pass = (1.0 - glazing->frame_share) * glazing->dirt_factor};
+    dawn_network_light_pane(pane, up->optical_layers, up->index, up->transmittance);
+    pane->channel[0] = dawn_network_add_gain(building->network, outer);
+    pane->channel[1] =
+        inner == outer ? pane->channel[0] : dawn_network_add_gain(building->network, inner);
+}
+
+static void add_glazing(struct building *building, const struct dawn_glazing *glazing)
+{
+    struct dawn_network *net = building->network;
+    struct build_up up = build_up_of(glazing);
+    double area = glazing->area_m2, heat = up.heat_J_m2K * area / (double)up.skins;
+    int outer = dawn_network_add_node(net, DAWN_ROLE_GLAZING, heat, heat, 0, "%s", glazing->name);
+    int inner = outer;
+    if (up.skins == 2) {
+        inner = dawn_network_add_node(net, DAWN_ROLE_GLAZING, heat, heat, 0, "%s inner skin",
+                                      glazing->name);
+        dawn_network_add_conduction(net, inner, outer, NULL, area / up.gap_m2K_W);
+    }
+    double view = sky_view(glazing->slope_deg);
+    dawn_network_add_wind(net, outer, "wind over the glazing", area);
+    dawn_network_add_sky(net, outer, "long-wave from the glazing", area * up.emissivity, view);
+    dawn_network_add_natural(net, inner, net->air,
+                             dawn_network_film(dawn_network_lie(glazing->slope_deg), area));
+    int group = dawn_network_radiant_group(building);
+    dawn_network_radiant_add(
+        building, (struct radiant_surface){
+                      .node = inner, .area_m2 = area, .emissivity = up.emissivity, .group = group});
+    dawn_network_radiant_add(building, (struct radiant_surface){.node = DAWN_NO_NODE,
+                                                                .area_m2 = area,
+                                                                .emissivity = up.longwave,
+                                                                .group = group,
+                                                                .sky_view = view});
+    glazing_light(building, glazing, &up, outer, inner);
+}
+
+static void wall_outside(struct building *building, const struct dawn_wall *wall, int face)
+{
+    struct dawn_network *net = building->network;
+    if (wall->outside == DAWN_OUTSIDE_GROUND) {
+        /* Half a metre of soil stands between the wall and ground of seasonal temperature. */
+        double W_K = wall->area_m2 * building->scenario->ground.conductivity_W_mK / 0.5;
+        dawn_network_add_conduction(net, face, OUTSIDE(OUTSIDE_DEEP), "walls to the ground", W_K);
+        return;
+    }
+    bool shaded = wall->outside == DAWN_OUTSIDE_SHADED;
+    dawn_network_add_wind(net, face, "wind over the walls", wall->area_m2);
+    dawn_network_add_sky(net, face, "long-wave from the walls",
+                         wall->area_m2 * wall->outside_emissivity,
+                         shaded ? 0.0 : sky_view(wall->slope_deg));
+    if (shaded)
+        return;
+    struct light_plan *plan = &building->light;
+    plan->walls[plan->wall_count++] =
+        (struct light_wall){.area_m2 = wall->area_m2,
+                            .slope_rad = wall->slope_deg * degree,
+                            .azimuth_rad = wall->azimuth_deg * degree,
+                            .absorptance = wall->outside_absorptance,
+                            .channel = dawn_network_add_gain(net, face)};
+}
+
+static void add_wall(struct building *building, const struct dawn_wall *wall)
+{
+    struct layer_stuff layers[DAWN_LAYERS_MOST];
+    for (size_t i = 0; i < wall->layer_count; ++i) {
+        const struct dawn_layer *layer = &wall->layers[i];
+        layers[i] = (struct layer_stuff){
+            .thickness_m = layer->thickness_m,
+            .conductivity_W_mK = layer->conductivity_W_mK,
+            .heat_J_m3K = layer->density_kg_m3 * layer->specific_heat_J_kgK,
+            .slices = dawn_wall_slices(layer->thickness_m, layer->conductivity_W_mK,
+                                       layer->density_kg_m3, layer->specific_heat_J_kgK)};
+    }
+    int nodes[FACES_MOST];
+    size_t faces = dawn_network_layers(building, DAWN_ROLE_WALL, wall->name, wall->area_m2, layers,
+                                       wall->layer_count, nodes);
+    int inside = nodes[faces - 1];
+    wall_outside(building, wall, nodes[0]);
+    dawn_network_add_natural(building->network, inside, building->network->air,
+                             dawn_network_film(dawn_network_lie(wall->slope_deg), wall->area_m2));
+    dawn_network_radiant_add(
+        building, (struct radiant_surface){.node = inside,
+                                           .area_m2 = wall->area_m2,
+                                           .emissivity = inside_emissivity,
+                                           .group = dawn_network_radiant_group(building)});
+    dawn_network_light_receive(
+        &building->light,
+        (struct light_receiver){.channel = dawn_network_add_gain(building->network, inside),
+                                .direct_m2 = wall->area_m2 * upright_light_weight,
+                                .area_m2 = wall->area_m2,
+                                .absorptance = wall->inside_absorptance});
+}
+
+void dawn_network_build_shell(struct building *building)
+{
+    struct dawn_network *net = building->network;
+    const struct dawn_scenario *scenario = building->scenario;
+    double pressure = dawn_moistair_pressure_Pa(scenario->site.elevation_m);
+    building->air_J_m3K = dawn_moistair_density_kg_m3(10.0, pressure) * DAWN_MOISTAIR_CP_J_KGK;
+    double heat = building->air_J_m3K * building->air_volume_m3;
+    net->air = dawn_network_add_node(net, DAWN_ROLE_AIR, heat, heat, 0, "air");
+    for (size_t i = 0; i < scenario->glazing_count; ++i)
+        add_glazing(building, &scenario->glazing[i]);
+    for (size_t i = 0; i < scenario->wall_count; ++i)
+        add_wall(building, &scenario->walls[i]);
+    dawn_network_add_leak(net, net->air, heat * scenario->house.air_changes_per_h / 3600.0);
+    if (scenario->vent.present && scenario->vent.area_m2 > 0)
+        dawn_network_add_vent(net, net->air, &scenario->vent, building->air_J_m3K);
+    if (scenario->house.heat_W > 0)
+        dawn_network_add_power(net, net->air, scenario->house.heat_W, false, "heat source inside");
+}

@@ -1,0 +1,260 @@
+/* What holds the heat: rock with its fan, barrels, trays with their plants. */
+#include <math.h>
+#include <stdlib.h>
+
+#include "dawnlow/physics/airflow.h"
+#include "dawnlow/physics/rockbed.h"
+#include "dawnlow/physics/soil.h"
+#include "dawnlow/physics/surface.h"
+#include "dawnlow/physics/water.h"
+#include "network/network_build.h"
+
+static const double water_kg_m3 = 1000.0;
+static const double air_W_mK = 0.0252; /* conductivity of air at 10 C, from memory */
+
+/* ---- rock ---- */
+
+struct rock_shape {
+    double volume_m3, footprint_m2, depth_m, path_m, face_m2, still_W_mK;
+    int segments;
+};
+
+static struct rock_shape shape_of(const struct building *building)
+{
+    const struct dawn_rock *rock = &building->scenario->rock;
+    struct rock_shape shape = {
+        .volume_m3 = building->rock_volume_m3,
+        .footprint_m2 = building->bed_area_m2,
+        .segments = (int)rock->segments,
+    };
+    shape.depth_m = shape.volume_m3 / shape.footprint_m2;
+    /* Air runs along the bed unless the scenario says otherwise. */
+    shape.path_m = isnan(rock->path_m)
+                       ? fmin(building->scenario->house.length_m, sqrt(shape.footprint_m2) * 2.0)
+                       : rock->path_m;
+    shape.face_m2 = isnan(rock->face_m2) ? shape.volume_m3 / shape.path_m : rock->face_m2;
+    shape.still_W_mK =
+        dawn_rockbed_still_W_mK(air_W_mK, rock->conductivity_W_mK, rock->void_share) +
+        dawn_rockbed_radiation_W_mK(rock->stone_m, rock->void_share, 10.0);
+    return shape;
+}
+
+static double rock_heat_J_K(const struct dawn_rock *rock, const struct rock_shape *shape)
+{
+    return shape->volume_m3 * (1.0 - rock->void_share) * rock->density_kg_m3 *
+           rock->specific_heat_J_kgK;
+}
+
+/* What a part of the rock touches: soil above, ground below and beside. */
+static void rock_neighbours(struct building *building, const struct rock_shape *shape, int node,
+                            double share)
+{
+    struct dawn_network *net = building->network;
+    double half = 0.5 * shape->depth_m / shape->still_W_mK;
+    double insulation = building->scenario->rock.insulation_m2K_W;
+    double area = shape->footprint_m2 * share;
+    double side = 4.0 * sqrt(shape->footprint_m2) * shape->depth_m * share;
+    dawn_network_add_conduction(net, node, building->bed_bottom, NULL, area / half);
+    dawn_network_add_conduction(net, node, building->below_bed, NULL, area / (half + insulation));
+    /* Half a metre of soil beside the bed leads to ground that follows the season. */
+    double beside = 0.5 / building->scenario->ground.conductivity_W_mK;
+    dawn_network_add_conduction(net, node, OUTSIDE(OUTSIDE_EDGE), "ground beside the rock",
+                                side / (insulation + beside));
+}
+
+static void add_idle_rock(struct building *building, const struct rock_shape *shape)
+{
+    const struct dawn_rock *rock = &building->scenario->rock;
+    struct dawn_network *net = building->network;
+    double share = 1.0 - rock->active_share;
+    if (share < 1e-6)
+        return;
+    double heat = rock_heat_J_K(rock, shape) * share;
+    int idle = dawn_network_add_node(net, DAWN_ROLE_ROCK, heat, heat, 0, "rock out of the air");
+    rock_neighbours(building, shape, idle, share);
+    /* It lies beside the air's way, half the bed's depth off. */
+    double W_K = shape->still_W_mK * shape->footprint_m2 * share / (0.5 * shape->depth_m);
+    for (size_t i = 0; i < net->rock_count; ++i)
+        dawn_network_add_conduction(net, net->rock[i], idle, NULL, W_K / (double)net->rock_count);
+}
+
+static void add_segments(struct building *building, const struct rock_shape *shape)
+{
+    const struct dawn_rock *rock = &building->scenario->rock;
+    struct dawn_network *net = building->network;
+    double share = rock->active_share / shape->segments;
+    double heat = rock_heat_J_K(rock, shape) * share;
+    double along = shape->still_W_mK * shape->face_m2 / (shape->path_m / shape->segments);
+    net->rock = calloc((size_t)shape->segments, sizeof *net->rock);
+    if (!net->rock) {
+        net->failed = true;
+        return;
+    }
+    for (int i = 0; i < shape->segments; ++i) {
+        net->rock[i] = dawn_network_add_node(net, DAWN_ROLE_ROCK, heat, heat, 0, "rock %d", i + 1);
+        rock_neighbours(building, shape, net->rock[i], share);
+        if (i > 0)
+            dawn_network_add_conduction(net, net->rock[i - 1], net->rock[i], NULL, along);
+    }
+    net->rock_count = (size_t)shape->segments;
+}
+
+static void add_fan(struct building *building, const struct rock_shape *shape)
+{
+    const struct dawn_scenario *scenario = building->scenario;
+    const struct dawn_rock *rock = &scenario->rock;
+    struct dawn_network *net = building->network;
+    double flow_W_K = building->air_J_m3K * scenario->fan.flow_m3_s;
+    double flux = building->air_J_m3K / 1006.0 * scenario->fan.flow_m3_s / shape->face_m2;
+    /* Two published laws; the lower is kept, since fist-sized stone lies outside both fits. */
+    double transfer =
+        fmin(dawn_rockbed_transfer_loef_hawley_W_m3K(flux, rock->stone_m),
+             dawn_rockbed_transfer_wakao_W_m3K(flux, rock->stone_m, rock->void_share));
+    double units =
+        dawn_rockbed_transfer_units(transfer, shape->volume_m3 * rock->active_share, flow_W_K,
+                                    rock->stone_m, rock->void_share, rock->conductivity_W_mK);
+    double share = dawn_rockbed_segment_share(units, shape->segments);
+    for (size_t i = 0; i < net->rock_count; ++i)
+        dawn_network_add_stream(net, net->air, net->rock[i], flow_W_K, share);
+    dawn_network_add_power(net, net->air, scenario->fan.power_W, true, "fan motor");
+    net->has_fan = true;
+    net->fan = scenario->fan;
+}
+
+/* ---- barrels ---- */
+
+static void add_barrels(struct building *building, const struct dawn_barrels *barrels)
+{
+    static const double painted_emissivity = 0.90, steel_kg_m3 = 90.0, steel_J_kgK = 480.0;
+    /* Contacts with floor and neighbours take a tenth of the wall (common practice). */
+    static const double free_share = 0.9;
+    struct dawn_network *net = building->network;
+    struct dawn_water_drum drum = dawn_water_drum_of(barrels->volume_m3);
+    double water_kg = barrels->count * barrels->volume_m3 * barrels->fill_share * water_kg_m3;
+    double shell = barrels->count * barrels->volume_m3 * steel_kg_m3 * steel_J_kgK;
+    double area = barrels->count * free_share * (drum.side_m2 + drum.top_m2);
+    int node =
+        dawn_network_add_node(net, DAWN_ROLE_BARRELS, water_kg * DAWN_WATER_HEAT_J_KGK + shell,
+                              water_kg * DAWN_WATER_ICE_HEAT_J_KGK + shell,
+                              water_kg * DAWN_WATER_LATENT_J_KG, "%s", barrels->name);
+    struct natural_link law = dawn_network_film(LIE_UPRIGHT, area);
+    /* Churchill and Chu at 5 K and the drum's own height, as a third power. */
+    law.warm_coefficient = law.cool_coefficient =
+        dawn_surface_churchill_chu_W_m2K(5.0, drum.height_m, 10.0) / cbrt(5.0);
+    dawn_network_add_natural(net, node, net->air, law);
+    dawn_network_radiant_add(
+        building, (struct radiant_surface){.node = node,
+                                           .area_m2 = area,
+                                           .emissivity = painted_emissivity,
+                                           .group = dawn_network_radiant_group(building)});
+    dawn_network_light_receive(
+        &building->light, (struct light_receiver){.channel = dawn_network_add_gain(net, node),
+                                                  .area_m2 = area,
+                                                  .absorptance = barrels->absorptance,
+                                                  .outline_m2 = barrels->count * drum.outline_m2 *
+                                                                barrels->sun_share});
+}
+
+/* ---- trays and plants ---- */
+
+static const double leaf_emissivity = 0.95,
+                    leaf_absorptance = 0.50; /* of all sunlight; from memory */
+static const double leaf_J_m2K = 1000.0;     /* 0.25 kg of leaf a square metre, mostly water */
+
+static void add_leaves(struct building *building, double cover_m2, int group)
+{
+    const struct dawn_trays *trays = &building->scenario->trays;
+    struct dawn_network *net = building->network;
+    double leaf_m2 = trays->area_m2 * trays->leaf_area_index;
+    net->leaf = dawn_network_add_node(net, DAWN_ROLE_LEAF, leaf_m2 * leaf_J_m2K, 0, 0, "leaves");
+    struct natural_link law = dawn_network_film(LIE_UPRIGHT, 2.0 * leaf_m2);
+    law.least_W_m2K = 2.5; /* small leaves: 1.3 (1 K / 0.05 m)^(1/4), textbook plate, from memory */
+    dawn_network_add_natural(net, net->leaf, net->air, law);
+    dawn_network_radiant_add(building, (struct radiant_surface){.node = net->leaf,
+                                                                .area_m2 = cover_m2,
+                                                                .emissivity = leaf_emissivity,
+                                                                .group = group});
+    /* The underside sees the tray: two parallel faces. */
+    dawn_network_add_longwave(net, net->leaf, net->trays,
+                              cover_m2 / (1.0 / leaf_emissivity + 1.0 / 0.95 - 1.0));
+    dawn_network_light_receive(
+        &building->light, (struct light_receiver){.channel = dawn_network_add_gain(net, net->leaf),
+                                                  .direct_m2 = cover_m2,
+                                                  .area_m2 = cover_m2,
+                                                  .absorptance = leaf_absorptance});
+}
+
+static void add_trays(struct building *building)
+{
+    const struct dawn_trays *trays = &building->scenario->trays;
+    struct dawn_network *net = building->network;
+    double volume = trays->area_m2 * trays->depth_m;
+    double water_kg = volume * trays->water_share * water_kg_m3;
+    double heat = volume * trays->heat_J_m3K;
+    net->trays =
+        dawn_network_add_node(net, DAWN_ROLE_TRAYS, heat,
+                              heat - water_kg * (DAWN_WATER_HEAT_J_KGK - DAWN_WATER_ICE_HEAT_J_KGK),
+                              water_kg * DAWN_WATER_LATENT_J_KG, "trays");
+    /* Beer's law for seedling leaves, extinction 0.65 (from memory). */
+    double cover_m2 = trays->area_m2 * (1.0 - exp(-0.65 * trays->leaf_area_index));
+    double bare_m2 = trays->area_m2 - cover_m2;
+    int group = dawn_network_radiant_group(building);
+    dawn_network_add_natural(net, net->trays, net->air,
+                             dawn_network_film(LIE_FLOOR, trays->area_m2));
+    dawn_network_radiant_add(
+        building, (struct radiant_surface){
+                      .node = net->trays, .area_m2 = bare_m2, .emissivity = 0.95, .group = group});
+    dawn_network_light_receive(
+        &building->light, (struct light_receiver){.channel = dawn_network_add_gain(net, net->trays),
+                                                  .direct_m2 = bare_m2,
+                                                  .area_m2 = bare_m2,
+                                                  .absorptance = trays->absorptance});
+    if (trays->leaf_area_index > 0)
+        add_leaves(building, cover_m2, group);
+    if (trays->stand_on == DAWN_ON_BENCH) {
+        dawn_network_add_natural(net, net->trays, net->air,
+                                 dawn_network_film(LIE_ROOF, trays->area_m2));
+        dawn_network_radiant_add(
+            building, (struct radiant_surface){.node = net->trays,
+                                               .area_m2 = trays->area_m2,
+                                               .emissivity = 0.95,
+                                               .group = dawn_network_radiant_group(building)});
+    } else {
+        /* Tray on soil: contact worse than soil on soil, half the tray in series. */
+        double W_m2K = 1.0 / (0.1 + 0.5 * trays->depth_m / 0.45);
+        dawn_network_add_conduction(net, net->trays, building->tray_bearer, NULL,
+                                    trays->area_m2 * W_m2K);
+    }
+}
+
+static int sensor_of(const struct building *building)
+{
+    const struct dawn_network *net = building->network;
+    switch ((enum dawn_sensor)building->scenario->fan.senses) {
+    case DAWN_SENSE_TRAYS:
+        return net->trays != DAWN_NO_NODE ? net->trays : net->air;
+    case DAWN_SENSE_BED:
+        return net->root != DAWN_NO_NODE ? net->root : net->air;
+    case DAWN_SENSE_AIR:
+        break;
+    }
+    return net->air;
+}
+
+void dawn_network_build_stores(struct building *building)
+{
+    const struct dawn_scenario *scenario = building->scenario;
+    if (scenario->rock.present) {
+        struct rock_shape shape = shape_of(building);
+        add_segments(building, &shape);
+        add_idle_rock(building, &shape);
+        if (scenario->fan.present)
+            add_fan(building, &shape);
+    }
+    for (size_t i = 0; i < scenario->barrels_count; ++i)
+        if (scenario->barrels[i].count > 0)
+            add_barrels(building, &scenario->barrels[i]);
+    if (scenario->trays.present)
+        add_trays(building);
+    building->network->sensor = sensor_of(building);
+}
