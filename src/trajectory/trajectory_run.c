@@ -1,0 +1,387 @@
+/* The run: spin-up, then step by step through the hours with the fan switching. */
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+
+#include "trajectory/trajectory_solver.h"
+#include "trajectory/trajectory_store.h"
+
+static const double hour_s = 3600.0;
+static const double day_s = 86400.0;
+/* The first days that the spin-up repeats. */
+static const double spin_up_window_s = 3 * 86400.0;
+/* More switchings than this within one hour are chatter, not control: a real contactor would not
+ * live long. */
+enum { SWITCHES_AN_HOUR_MOST = 60 };
+
+struct run {
+    const struct dawn_network *network;
+    const struct dawn_trajectory_plan *plan;
+    struct dawn_problems *problems;
+    struct solver *solver;
+    struct dawn_trajectory *store; /* NULL during spin-up: nothing is kept */
+    double t_s;
+    bool fan_on;
+    double *y, *dydt, *watts;       /* at t_s */
+    double *next_dydt, *next_watts; /* at the step's end */
+    double *middle_y, *middle_dydt, *middle_watts;
+    double *hour_J, *row_C;
+    double *inward; /* [flow] +1 from outside in, -1 out of the network, 0 within */
+    double next_row_s;
+    size_t nodes, flows;
+    int switches_this_hour;
+};
+
+struct dawn_trajectory_plan dawn_trajectory_plan_usual(void)
+{
+    return (struct dawn_trajectory_plan){
+        .rtol = 1e-4, .atol_K = 1e-3, .fan_allowed = true, .spin_up = true};
+}
+
+static enum dawn_status fail(struct run *run, const char *hint, const char *what)
+{
+    dawn_problems_add(run->problems, DAWN_ERROR, (struct dawn_place_in_file){0}, hint, "%s", what);
+    return DAWN_ERR_SOLVER;
+}
+
+static enum dawn_status out_of_memory(struct run *run)
+{
+    fail(run, NULL, "out of memory during the calculation");
+    return DAWN_ERR_NOMEM;
+}
+
+/* ---- one step, seen from both ends ---- */
+
+/* Cubic Hermite through a step's ends, at a share of it. */
+static double hermite(double from, double to, double from_slope, double to_slope, double length,
+                      double share)
+{
+    double s2 = share * share, s3 = s2 * share;
+    return from * (2 * s3 - 3 * s2 + 1) + to * (3 * s2 - 2 * s3) +
+           length * (from_slope * (s3 - 2 * s2 + share) + to_slope * (s3 - s2));
+}
+
+static void keep_watched(const struct run *run, double to_s, const double to_y[], struct step *step)
+{
+    const struct dawn_trajectory *store = run->store;
+    *step = (struct step){.from_s = run->t_s, .to_s = to_s};
+    for (size_t i = 0; i < store->watched_count; ++i) {
+        size_t node = (size_t)store->watched[i];
+        const struct dawn_network *net = run->network;
+        step->from_C[i] = dawn_network_temperature_C(net, node, run->y[node]);
+        step->to_C[i] = dawn_network_temperature_C(net, node, to_y[node]);
+        step->from_K_s[i] = run->dydt[node] * dawn_network_slope(net, node, run->y[node]);
+        step->to_K_s[i] = run->next_dydt[node] * dawn_network_slope(net, node, to_y[node]);
+    }
+}
+
+/* Energy of every flow over the step: Simpson's rule with the Hermite state in the middle. It does
+ * not share the integrator's formula, so that the balance it closes is a check. */
+static void add_energy(struct run *run, double to_s, const double to_y[])
+{
+    double length = to_s - run->t_s;
+    for (size_t i = 0; i < run->nodes; ++i)
+        run->middle_y[i] =
+            hermite(run->y[i], to_y[i], run->dydt[i], run->next_dydt[i], length, 0.5);
+    dawn_network_flows_W(run->network, run->fan_on, run->t_s + 0.5 * length, run->middle_y,
+                         run->middle_watts, run->middle_dydt);
+    for (size_t i = 0; i < run->flows; ++i)
+        run->hour_J[i] +=
+            length / 6.0 * (run->watts[i] + 4.0 * run->middle_watts[i] + run->next_watts[i]);
+}
+
+static bool keep_rows(struct run *run, double to_s, const double to_y[])
+{
+    double length = to_s - run->t_s;
+    while (run->plan->series_step_s > 0 && run->next_row_s <= to_s) {
+        double share = length > 0 ? (run->next_row_s - run->t_s) / length : 0.0;
+        for (size_t i = 0; i < run->nodes; ++i)
+            run->row_C[i] = dawn_network_temperature_C(
+                run->network, i,
+                hermite(run->y[i], to_y[i], run->dydt[i], run->next_dydt[i], length, share));
+        if (!dawn_trajectory_add_row(run->store, run->next_row_s, run->row_C, run->fan_on))
+            return false;
+        run->next_row_s += run->plan->series_step_s;
+    }
+    return true;
+}
+
+static bool keep_step(struct run *run, double to_s, const double to_y[])
+{
+    dawn_network_flows_W(run->network, run->fan_on, to_s, to_y, run->next_watts, run->next_dydt);
+    struct step step;
+    keep_watched(run, to_s, to_y, &step);
+    add_energy(run, to_s, to_y);
+    return keep_rows(run, to_s, to_y) && dawn_trajectory_add_step(run->store, &step);
+}
+
+static void move_to(struct run *run, double t_s, const double y[])
+{
+    run->t_s = t_s;
+    memcpy(run->y, y, run->nodes * sizeof *y);
+    double *dydt = run->dydt, *watts = run->watts;
+    run->dydt = run->next_dydt;
+    run->watts = run->next_watts;
+    run->next_dydt = dydt;
+    run->next_watts = watts;
+}
+
+/* ---- the fan ---- */
+
+static bool fan_can_run(const struct run *run)
+{
+    return run->plan->fan_allowed && dawn_network_has_fan(run->network);
+}
+
+static bool begin_here(struct run *run)
+{
+    if (run->store)
+        dawn_network_flows_W(run->network, run->fan_on, run->t_s, run->y, run->watts, run->dydt);
+    return dawn_trajectory_solver_begin(run->solver, run->t_s, run->y, run->fan_on,
+                                        fan_can_run(run));
+}
+
+static enum dawn_status switch_fan(struct run *run)
+{
+    if (++run->switches_this_hour > SWITCHES_AN_HOUR_MOST)
+        return fail(run, "widen the gap between fan.on_at and fan.off_at",
+                    "the fan would switch more than 60 times within an hour");
+    run->fan_on = !run->fan_on;
+    if (run->store && !dawn_trajectory_add_switch(run->store, run->t_s, run->fan_on))
+        return out_of_memory(run);
+    if (run->store)
+        ++run->store->facts.switches;
+    return begin_here(run) ? DAWN_OK : fail(run, NULL, "the solver could not start again");
+}
+
+/* Whether the thermostat would switch at once in this state. */
+static bool fan_is_due(const struct run *run)
+{
+    if (!fan_can_run(run))
+        return false;
+    double wish = dawn_network_fan_wish(run->network, run->fan_on, run->y);
+    return run->fan_on ? wish < 0 : wish > 0;
+}
+
+/* ---- hours ---- */
+
+/* The balance of the run, hour by hour: what crossed the boundary inward and outward. */
+static void count_boundary(struct run *run)
+{
+    struct dawn_trajectory_facts *facts = &run->store->facts;
+    for (size_t i = 0; i < run->flows; ++i) {
+        double inward = run->inward[i] * run->hour_J[i];
+        if (inward > 0)
+            facts->boundary_in_J += inward;
+        else
+            facts->boundary_out_J -= inward;
+    }
+}
+
+static enum dawn_status end_hour(struct run *run)
+{
+    run->switches_this_hour = 0;
+    if (run->store) {
+        count_boundary(run);
+        if (!dawn_trajectory_add_hour(run->store, run->t_s, run->y, run->hour_J))
+            return out_of_memory(run);
+        memset(run->hour_J, 0, run->flows * sizeof *run->hour_J);
+    }
+    /* A wish that came and went inside one step leaves no crossing; it is honoured here. */
+    return fan_is_due(run) ? switch_fan(run) : DAWN_OK;
+}
+
+static double next_hour_s(const struct run *run, double to_s)
+{
+    double origin = (double)dawn_network_from_s(run->network);
+    double next = origin + (floor((run->t_s - origin) / hour_s + 1e-9) + 1.0) * hour_s;
+    return fmin(next, to_s);
+}
+
+static enum dawn_status step_to(struct run *run, double stop_s)
+{
+    while (run->t_s < stop_s) {
+        double t_s = 0;
+        const double *y = NULL;
+        enum solver_event event = dawn_trajectory_solver_step(run->solver, stop_s, &t_s, &y);
+        if (event == SOLVER_FAILED)
+            return fail(run, "look for extreme values in the scenario (check SCENARIO)",
+                        "the solver could not go on");
+        if (run->store && !keep_step(run, t_s, y))
+            return out_of_memory(run);
+        move_to(run, t_s, y);
+        if (event == SOLVER_SWITCHES) {
+            enum dawn_status status = switch_fan(run);
+            if (status != DAWN_OK)
+                return status;
+        }
+    }
+    return DAWN_OK;
+}
+
+static enum dawn_status run_between(struct run *run, double from_s, double to_s)
+{
+    run->t_s = from_s;
+    if (!begin_here(run))
+        return fail(run, NULL, "the solver could not start");
+    enum dawn_status status = fan_is_due(run) ? switch_fan(run) : DAWN_OK;
+    while (status == DAWN_OK && run->t_s < to_s) {
+        status = step_to(run, next_hour_s(run, to_s));
+        if (status == DAWN_OK)
+            status = end_hour(run);
+    }
+    return status;
+}
+
+static enum dawn_status spin_up(struct run *run, double from_s, double to_s)
+{
+    double wanted = run->plan->spin_up ? dawn_network_spin_up_s(run->network) : 0.0;
+    /* Whole days only, so that the seam falls on the same time of day. */
+    double window = floor(fmin(spin_up_window_s, to_s - from_s) / day_s) * day_s;
+    enum dawn_status status = DAWN_OK;
+    for (double done = 0; window > 0 && done < wanted && status == DAWN_OK; done += window)
+        status = run_between(run, from_s, from_s + window);
+    return status;
+}
+
+/* ---- the whole ---- */
+
+static double stored_J(const struct run *run, const double y[])
+{
+    double sum = 0;
+    for (size_t i = 0; i < run->nodes; ++i)
+        sum += dawn_network_node(run->network, i)->heat_J_K * y[i];
+    return sum;
+}
+
+static void close_balance(struct run *run, double before_J)
+{
+    struct dawn_trajectory_facts *facts = &run->store->facts;
+    double through = 0.5 * (facts->boundary_in_J + facts->boundary_out_J);
+    facts->stored_change_J = stored_J(run, run->y) - before_J;
+    facts->imbalance =
+        through > 0
+            ? fabs(facts->stored_change_J - (facts->boundary_in_J - facts->boundary_out_J)) /
+                  through
+            : 0.0;
+    facts->spin_up_days = run->plan->spin_up ? dawn_network_spin_up_s(run->network) / day_s : 0.0;
+    dawn_trajectory_solver_add_facts(run->solver, facts);
+}
+
+static enum dawn_status go(struct run *run, struct dawn_trajectory *store)
+{
+    double from_s = (double)store->from_s, to_s = (double)store->to_s;
+    enum dawn_status status = spin_up(run, from_s, to_s);
+    if (status != DAWN_OK)
+        return status;
+    run->store = store;
+    run->next_row_s = from_s;
+    run->switches_this_hour = 0;
+    double before_J = stored_J(run, run->y);
+    if (!dawn_trajectory_add_switch(store, from_s, run->fan_on) ||
+        !dawn_trajectory_add_hour(store, from_s, run->y, run->hour_J))
+        return out_of_memory(run);
+    status = run_between(run, from_s, to_s);
+    if (status == DAWN_OK)
+        close_balance(run, before_J);
+    return status;
+}
+
+static bool allocate(struct run *run, double **block)
+{
+    size_t n = run->nodes, f = run->flows;
+    double *p = calloc(6 * n + 5 * f, sizeof *p);
+    *block = p;
+    if (!p)
+        return false;
+    run->y = p;
+    run->dydt = p + n;
+    run->next_dydt = p + 2 * n;
+    run->middle_y = p + 3 * n;
+    run->middle_dydt = p + 4 * n;
+    run->row_C = p + 5 * n;
+    p += 6 * n;
+    run->watts = p;
+    run->next_watts = p + f;
+    run->middle_watts = p + 2 * f;
+    run->hour_J = p + 3 * f;
+    run->inward = p + 4 * f;
+    for (size_t i = 0; i < f; ++i) {
+        struct dawn_flow flow = dawn_network_flow(run->network, i);
+        if (flow.from == DAWN_NO_NODE)
+            run->inward[i] = 1.0;
+        else if (flow.to == DAWN_NO_NODE)
+            run->inward[i] = -1.0;
+    }
+    return true;
+}
+
+static void watch_places(struct dawn_trajectory *store, const struct dawn_network *network)
+{
+    const int places[WATCHED_MOST] = {dawn_network_air(network), dawn_network_trays(network),
+                                      dawn_network_leaf(network), dawn_network_root(network)};
+    for (size_t i = 0; i < WATCHED_MOST; ++i)
+        if (places[i] != DAWN_NO_NODE)
+            store->watched[store->watched_count++] = places[i];
+}
+
+static bool settle_span(struct dawn_trajectory *store, const struct dawn_network *network,
+                        const struct dawn_trajectory_plan *plan)
+{
+    bool all = plan->from_s == 0 && plan->to_s == 0;
+    store->from_s = all ? dawn_network_from_s(network) : plan->from_s;
+    store->to_s = all ? dawn_network_to_s(network) : plan->to_s;
+    return store->from_s >= dawn_network_from_s(network) &&
+           store->to_s <= dawn_network_to_s(network) && store->from_s < store->to_s;
+}
+
+enum dawn_status dawn_trajectory_run(struct dawn_trajectory **trajectory,
+                                     const struct dawn_network *network,
+                                     const struct dawn_trajectory_plan *plan,
+                                     struct dawn_problems *problems)
+{
+    struct timespec start, end;
+    clock_gettime(CLOCK_MONOTONIC, &start);
+    *trajectory = NULL;
+    double *block = NULL;
+    struct dawn_trajectory *store = calloc(1, sizeof *store);
+    struct run run = {.network = network,
+                      .plan = plan,
+                      .problems = problems,
+                      .nodes = dawn_network_node_count(network),
+                      .flows = dawn_network_flow_count(network)};
+    run.solver = dawn_trajectory_solver_new(network, plan->rtol, plan->atol_K);
+    enum dawn_status status = DAWN_OK;
+    if (!store || !run.solver || !allocate(&run, &block)) {
+        status = out_of_memory(&run);
+        goto done;
+    }
+    store->network = network;
+    store->nodes = run.nodes;
+    store->flows = run.flows;
+    store->ledger = plan->ledger;
+    store->series_step_s = plan->series_step_s;
+    watch_places(store, network);
+    if (!settle_span(store, network, plan)) {
+        status = fail(&run, "ask for days that the weather covers",
+                      "the run would begin or end outside the weather");
+        goto done;
+    }
+    if (plan->start)
+        memcpy(run.y, plan->start, run.nodes * sizeof *run.y);
+    else
+        dawn_network_start(network, run.y);
+    status = go(&run, store);
+    clock_gettime(CLOCK_MONOTONIC, &end);
+    store->facts.wall_s =
+        (double)(end.tv_sec - start.tv_sec) + 1e-9 * (double)(end.tv_nsec - start.tv_nsec);
+done:
+    dawn_trajectory_solver_free(run.solver);
+    free(block);
+    if (status == DAWN_OK)
+        *trajectory = store;
+    else
+        dawn_trajectory_free(store);
+    return status;
+}
