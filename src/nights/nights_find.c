@@ -1,0 +1,182 @@
+/* Dusk to dawn, night by night. */
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/civil.h"
+#include "dawnlow/nights.h"
+#include "dawnlow/physics/sun.h"
+
+static const double hour_s = 3600.0;
+static const double day_s = 86400.0;
+static const double J_per_kWh = 3.6e6;
+/* The coldest moment often falls shortly after sunrise; the watch lasts this much longer. */
+static const double after_sunrise_s = 2 * 3600.0;
+/* Where the sun neither sets nor rises on a day, the night is taken by the clock. */
+static const double clock_dusk_h = 18.0, clock_dawn_h = 8.0;
+
+/* Distances from the line that make a night's word, K: half a degree and more is what thermometers
+ * and this model can be wrong by. */
+static const double touch_K = 1.0, close_K = 3.0;
+
+struct finder {
+    const struct dawn_trajectory *run;
+    const struct dawn_network *network;
+    const struct dawn_scenario *scenario;
+    struct dawn_nights *nights;
+    double watched_from_s; /* end of the night before */
+};
+
+static struct dawn_night span_of(const struct dawn_site *site, double noon_s)
+{
+    double dusk =
+        dawn_sun_crossing_s(noon_s, noon_s + day_s / 2, site->latitude_deg, site->longitude_deg, 0);
+    double dawn = dawn_sun_crossing_s(noon_s + day_s / 2, noon_s + day_s, site->latitude_deg,
+                                      site->longitude_deg, 1);
+    if (isnan(dusk))
+        dusk = noon_s + (clock_dusk_h - 12.0) * hour_s;
+    if (isnan(dawn))
+        dawn = noon_s + (12.0 + clock_dawn_h) * hour_s;
+    return (struct dawn_night){.dusk_s = (int64_t)dusk,
+                               .dawn_s = (int64_t)dawn,
+                               .until_s = (int64_t)(dawn + after_sunrise_s)};
+}
+
+static double outside_low_C(const struct dawn_network *network, double from_s, double to_s)
+{
+    double low = INFINITY;
+    for (double t = from_s; t <= to_s; t += 300.0)
+        low = fmin(low, dawn_network_outside_C(network, t));
+    return low;
+}
+
+static double given_back_kWh(const struct finder *finder, enum dawn_role role,
+                             const struct dawn_night *night)
+{
+    return (dawn_trajectory_stored_J(finder->run, role, (double)night->dusk_s) -
+            dawn_trajectory_stored_J(finder->run, role, (double)night->dawn_s)) /
+           J_per_kWh;
+}
+
+static enum dawn_risk risk_of(double low_C, double line_C)
+{
+    double above = low_C - line_C;
+    if (above <= 0)
+        return DAWN_FREEZES;
+    if (above <= touch_K)
+        return DAWN_TOUCH_AND_GO;
+    return above <= close_K ? DAWN_CLOSE : DAWN_HOLDS;
+}
+
+static void look(const struct finder *finder, struct dawn_night *night)
+{
+    const struct dawn_trajectory *run = finder->run;
+    const struct dawn_network *net = finder->network;
+    double from = (double)night->dusk_s, to = (double)night->until_s;
+    int place = finder->nights->at_trays ? dawn_network_trays(net) : dawn_network_air(net);
+    struct dawn_low low = dawn_trajectory_low(run, place, from, to);
+    night->outside_low_C = outside_low_C(net, from, to);
+    night->air_low_C = dawn_trajectory_low(run, dawn_network_air(net), from, to).low_C;
+    night->tray_low_C = dawn_trajectory_low(run, dawn_network_trays(net), from, to).low_C;
+    night->leaf_low_C = dawn_trajectory_low(run, dawn_network_leaf(net), from, to).low_C;
+    night->root_low_C = dawn_trajectory_low(run, dawn_network_root(net), from, to).low_C;
+    night->place_low_C = low.low_C;
+    night->low_at_s = low.at_s;
+    night->below_0C_h = dawn_trajectory_below_s(run, place, 0.0, from, to) / hour_s;
+    double line = finder->nights->crop_line_C;
+    night->below_crop_h =
+        isnan(line) ? NAN : dawn_trajectory_below_s(run, place, line, from, to) / hour_s;
+    night->fan_h = dawn_trajectory_fan_s(run, finder->watched_from_s, to) / hour_s;
+    night->fan_kWh = night->fan_h * dawn_network_fan_power_W(net) / 1000.0;
+    night->rock_kWh = given_back_kWh(finder, DAWN_ROLE_ROCK, night);
+    night->barrels_kWh = given_back_kWh(finder, DAWN_ROLE_BARRELS, night);
+    night->soil_kWh = given_back_kWh(finder, DAWN_ROLE_FLOOR, night) +
+                      given_back_kWh(finder, DAWN_ROLE_BED, night);
+    night->risk = risk_of(low.low_C, isnan(line) ? 0.0 : fmax(line, 0.0));
+}
+
+static void name_crop(struct dawn_nights *nights, const struct dawn_scenario *scenario)
+{
+    nights->crop_line_C = NAN;
+    for (size_t i = 0; i < scenario->crop_count; ++i) {
+        const struct dawn_crop *crop = &scenario->crops[i];
+        if (!isnan(nights->crop_line_C) && crop->damage_C <= nights->crop_line_C)
+            continue;
+        nights->crop_line_C = crop->damage_C;
+        memcpy(nights->crop_name, crop->name, sizeof nights->crop_name);
+    }
+}
+
+/* Local solar noon, near enough: the sun's hour angle turns 15 degrees an hour. */
+static double first_noon_s(const struct dawn_site *site, double from_s)
+{
+    double shift = site->longitude_deg / 15.0 * hour_s;
+    return ceil((from_s + shift - day_s / 2) / day_s) * day_s + day_s / 2 - shift;
+}
+
+enum dawn_status dawn_nights_find(struct dawn_nights *nights, const struct dawn_trajectory *run,
+                                  const struct dawn_network *network,
+                                  const struct dawn_scenario *scenario,
+                                  struct dawn_problems *problems)
+{
+    double from = (double)dawn_trajectory_from_s(run), to = (double)dawn_trajectory_to_s(run);
+    *nights = (struct dawn_nights){.at_trays = dawn_network_trays(network) != DAWN_NO_NODE};
+    name_crop(nights, scenario);
+    size_t most = (size_t)((to - from) / day_s) + 2;
+    nights->night = calloc(most, sizeof *nights->night);
+    if (!nights->night) {
+        dawn_problems_add(problems, DAWN_ERROR, (struct dawn_place_in_file){0}, NULL,
+                          "out of memory while the nights were gathered");
+        return DAWN_ERR_NOMEM;
+    }
+    struct finder finder = {run, network, scenario, nights, from};
+    /* The noon before the run's first may begin a night whose dusk still lies inside the run. */
+    for (double noon = first_noon_s(&scenario->site, from) - day_s; noon < to; noon += day_s) {
+        struct dawn_night night = span_of(&scenario->site, noon);
+        if ((double)night.dusk_s < from || (double)night.until_s > to || nights->count == most)
+            continue;
+        look(&finder, &night);
+        finder.watched_from_s = (double)night.until_s;
+        nights->night[nights->count++] = night;
+    }
+    return DAWN_OK;
+}
+
+void dawn_nights_release(struct dawn_nights *nights)
+{
+    free(nights->night);
+    *nights = (struct dawn_nights){0};
+}
+
+size_t dawn_nights_below_zero(const struct dawn_nights *nights)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < nights->count; ++i)
+        count += nights->night[i].place_low_C < 0.0;
+    return count;
+}
+
+size_t dawn_nights_coldest(const struct dawn_nights *nights)
+{
+    size_t coldest = nights->count;
+    for (size_t i = 0; i < nights->count; ++i)
+        if (coldest == nights->count ||
+            nights->night[i].place_low_C < nights->night[coldest].place_low_C)
+            coldest = i;
+    return coldest;
+}
+
+const char *dawn_nights_risk_words(enum dawn_risk risk)
+{
+    switch (risk) {
+    case DAWN_HOLDS:
+        return "holds";
+    case DAWN_CLOSE:
+        return "close";
+    case DAWN_TOUCH_AND_GO:
+        return "touch and go";
+    case DAWN_FREEZES:
+        return "freezes";
+    }
+    return "";
+}
