@@ -19,6 +19,11 @@ struct line {
     size_t characters; /* before the line */
 };
 
+struct words {
+    struct words *next;
+    char text[];
+};
+
 struct level {
     bool section;   /* or a list */
     bool wants_key; /* in a section: the next event is a key */
@@ -35,6 +40,7 @@ struct dawn_yamlin_store {
     size_t line_count;
     struct dawn_yamlin_event *event;
     size_t count, capacity;
+    struct words *words; /* of the events */
     struct level level[DAWN_YAMLIN_DEPTH_MOST];
     size_t depth;
     size_t skip; /* depth inside something refused */
@@ -341,17 +347,18 @@ static void on_scalar(struct dawn_yamlin_store *store, const yaml_event_t *event
         push_refused(store, start);
         return;
     }
-    char *text = copy_text(value, event->data.scalar.length);
-    if (text == NULL) {
+    struct words *words = malloc(sizeof *words + event->data.scalar.length + 1);
+    if (words == NULL) {
         store->no_memory = true;
         return;
     }
-    size_t before = store->count;
-    push(store, (struct dawn_yamlin_event){
-                    at_key(store) ? DAWN_YAMLIN_KEY : DAWN_YAMLIN_VALUE, false, start.line,
-                    start.column, start.byte + store->skipped, end.byte + store->skipped, text});
-    if (store->count == before)
-        free(text);
+    memcpy(words->text, value, event->data.scalar.length + 1);
+    words->next = store->words;
+    store->words = words;
+    push(store,
+         (struct dawn_yamlin_event){at_key(store) ? DAWN_YAMLIN_KEY : DAWN_YAMLIN_VALUE, false,
+                                    start.line, start.column, start.byte + store->skipped,
+                                    end.byte + store->skipped, words->text});
     turn(store);
 }
 
@@ -675,11 +682,9 @@ void dawn_yamlin_release(struct dawn_yamlin *yaml)
 {
     struct dawn_yamlin_store *store = yaml->store;
     if (store != NULL) {
-        for (size_t i = 0; i < store->count; i++) {
-            bool owned = !store->event[i].refused && (store->event[i].kind == DAWN_YAMLIN_KEY ||
-                                                      store->event[i].kind == DAWN_YAMLIN_VALUE);
-            if (owned)
-                free((char *)(uintptr_t)store->event[i].text);
+        for (struct words *words = store->words; words != NULL; words = store->words) {
+            store->words = words->next;
+            free(words);
         }
         free(store->event);
         free(store->line);

@@ -145,8 +145,8 @@ static void stops_before_it_gets_too_much(void **state)
     char *text = malloc(size);
     assert_non_null(text);
     memset(text, 0, size);
-    for (size_t i = 0; i + 2 < size; i += 2)
-        memcpy(text + i, "-\n", 2);
+    for (size_t i = 0; i + 2 < size; i++)
+        text[i] = i % 2 == 0 ? '-' : '\n';
     struct reading r;
     read_text(&r, text);
     assert_int_equal(r.problems.errors, 1);

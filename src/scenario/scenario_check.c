@@ -1,0 +1,534 @@
+/* What must be there, and rules that look at more than one key.
+ *
+ * A number that was refused is NAN here, and every comparison is written so that NAN complains of
+ * nothing twice. Figures that name a source: standing room of a drum, see barrel_footprint_m2; the
+ * others are common practice, no source. */
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "base/text.h"
+#include "scenario/scenario_parts.h"
+
+static struct dawn_scenario_spot spot_of(const char *section, size_t item)
+{
+    return (struct dawn_scenario_spot){dawn_scenario_section_named(section), item, 0};
+}
+
+/* Puts a complaint at the value of a key, else at its section, else at the file. */
+static void blame(struct dawn_scenario_reading *reading, enum dawn_severity severity,
+                  struct dawn_scenario_spot spot, const char *key_name, const char *hint,
+                  const char *message, ...) __attribute__((format(printf, 6, 7)));
+
+static void blame(struct dawn_scenario_reading *reading, enum dawn_severity severity,
+                  struct dawn_scenario_spot spot, const char *key_name, const char *hint,
+                  const char *message, ...)
+{
+    char text[512];
+    va_list arguments;
+    va_start(arguments, message);
+    (void)vsnprintf(text, sizeof text, message, arguments);
+    va_end(arguments);
+    const struct dawn_key *key =
+        key_name == NULL ? NULL : dawn_scenario_key_named(spot.section->name, key_name);
+    const struct dawn_scenario_origin *origin =
+        dawn_scenario_find_origin(reading->scenario, spot, key);
+    if (origin == NULL)
+        origin = dawn_scenario_find_origin(reading->scenario, spot, NULL);
+    struct dawn_place_in_file place = dawn_scenario_place(
+        reading, origin == NULL ? 0 : origin->line, origin == NULL ? 0 : origin->column);
+    dawn_scenario_complain(reading, severity, place, hint, "%s", text);
+}
+
+/* A mistyped or misused heading has been complained of: what it holds is not missing. */
+static bool was_meant(const struct dawn_scenario_reading *reading, const char *section)
+{
+    const struct dawn_scenario_origin *origin =
+        dawn_scenario_find_origin(reading->scenario, spot_of(section, 0), NULL);
+    return origin != NULL && origin->fate != DAWN_SCENARIO_GIVEN;
+}
+
+#define FIGURE(value) dawn_scenario_figure_of(value).text
+
+/* ---- required ---- */
+
+static void require_keys(struct dawn_scenario_reading *reading, struct dawn_scenario_spot spot)
+{
+    size_t count = 0;
+    const struct dawn_key *keys = dawn_scenario_keys(&count);
+    for (size_t i = 0; i < count; i++) {
+        if (keys[i].usual != NULL || strcmp(keys[i].section, spot.section->name) != 0 ||
+            dawn_scenario_find_origin(reading->scenario, spot, &keys[i]) != NULL)
+            continue;
+        blame(reading, DAWN_ERROR, spot, NULL, keys[i].meaning, "'%s' is missing in %s",
+              keys[i].name, dawn_scenario_title_of(reading->scenario, spot).text);
+    }
+}
+
+static void require_section(struct dawn_scenario_reading *reading, struct dawn_scenario_spot spot)
+{
+    char needed[200] = "";
+    size_t used = 0;
+    size_t count = 0;
+    const struct dawn_key *keys = dawn_scenario_keys(&count);
+    for (size_t i = 0; i < count && used < sizeof needed - 60; i++)
+        if (keys[i].usual == NULL && strcmp(keys[i].section, spot.section->name) == 0)
+            used += (size_t)snprintf(needed + used, sizeof needed - used, "%s%s",
+                                     used == 0 ? "" : ", ", keys[i].name);
+    blame(reading, DAWN_ERROR, spot, NULL, spot.section->meaning,
+          "the section '%s' is missing; it must give %s", spot.section->name, needed);
+}
+
+static void require_items(struct dawn_scenario_reading *reading, struct dawn_scenario_spot spot)
+{
+    size_t count = dawn_scenario_item_count_const(reading->scenario, spot);
+    for (spot.item = 0; spot.item < count; spot.item++)
+        require_keys(reading, spot);
+}
+
+static void require_layers(struct dawn_scenario_reading *reading)
+{
+    struct dawn_scenario_spot spot = spot_of("walls.layers", 0);
+    for (spot.item = 0; spot.item < reading->scenario->wall_count; spot.item++) {
+        size_t count = dawn_scenario_item_count_const(reading->scenario, spot);
+        if (count == 0)
+            blame(reading, DAWN_ERROR, spot_of("walls", spot.item), NULL,
+                  "list its layers from outside to inside under 'layers:'", "%s has no layers",
+                  dawn_scenario_title_of(reading->scenario, spot_of("walls", spot.item)).text);
+        for (spot.layer = 0; spot.layer < count; spot.layer++)
+            require_keys(reading, spot);
+    }
+}
+
+static void require_in(struct dawn_scenario_reading *reading, struct dawn_scenario_spot spot)
+{
+    switch (spot.section->form) {
+    case DAWN_SCENARIO_LIST:
+        require_items(reading, spot);
+        break;
+    case DAWN_SCENARIO_SUBLIST:
+        require_layers(reading);
+        break;
+    case DAWN_SCENARIO_REQUIRED:
+        if (was_meant(reading, spot.section->name))
+            break;
+        if (dawn_scenario_find_origin(reading->scenario, spot, NULL) == NULL)
+            require_section(reading, spot);
+        else
+            require_keys(reading, spot);
+        break;
+    default:
+        if (dawn_scenario_is_present(reading->scenario, spot))
+            require_keys(reading, spot);
+        break;
+    }
+}
+
+void dawn_scenario_check_required(struct dawn_scenario_reading *reading)
+{
+    size_t count = 0;
+    const struct dawn_scenario_section *sections = dawn_scenario_sections(&count);
+    for (size_t i = 0; i < count; i++)
+        require_in(reading, (struct dawn_scenario_spot){&sections[i], 0, 0});
+}
+
+/* ---- names ---- */
+
+static void name_item(struct dawn_scenario *scenario, struct dawn_scenario_spot spot, size_t index)
+{
+    const struct dawn_key *key = dawn_scenario_key_named(spot.section->name, "name");
+    char *name = (char *)dawn_scenario_at(scenario, spot) + key->offset;
+    if (name[0] == '\0' && key->usual != NULL)
+        (void)snprintf(name, key->size, "%s %zu", dawn_scenario_section_word(spot.section),
+                       index + 1);
+}
+
+void dawn_scenario_name_items(struct dawn_scenario *scenario)
+{
+    static const char *const lists[] = {"glazing", "walls", "barrels"};
+    for (size_t i = 0; i < sizeof lists / sizeof lists[0]; i++) {
+        struct dawn_scenario_spot spot = spot_of(lists[i], 0);
+        size_t count = dawn_scenario_item_count_const(scenario, spot);
+        for (spot.item = 0; spot.item < count; spot.item++)
+            name_item(scenario, spot, spot.item);
+    }
+    struct dawn_scenario_spot spot = spot_of("walls.layers", 0);
+    for (spot.item = 0; spot.item < scenario->wall_count; spot.item++)
+        for (spot.layer = 0; spot.layer < scenario->walls[spot.item].layer_count; spot.layer++)
+            name_item(scenario, spot, spot.layer);
+}
+
+static const char *name_at(const struct dawn_scenario *scenario, struct dawn_scenario_spot spot)
+{
+    const struct dawn_key *key = dawn_scenario_key_named(spot.section->name, "name");
+    return (const char *)dawn_scenario_at_const(scenario, spot) + key->offset;
+}
+
+static void check_names(struct dawn_scenario_reading *reading, const char *list)
+{
+    struct dawn_scenario_spot first = spot_of(list, 0);
+    struct dawn_scenario_spot second = first;
+    size_t count = dawn_scenario_item_count_const(reading->scenario, first);
+    for (second.item = 1; second.item < count; second.item++) {
+        const char *name = name_at(reading->scenario, second);
+        for (first.item = 0; first.item < second.item; first.item++) {
+            if (name[0] == '\0' || !dawn_text_same(name, name_at(reading->scenario, first)))
+                continue;
+            blame(reading, DAWN_ERROR, second, "name", "give each its own name",
+                  "two items of '%s' are called '%s'", list, name);
+            break;
+        }
+    }
+}
+
+/* ---- values left to the program ---- */
+
+double dawn_scenario_floor_m2(const struct dawn_scenario *scenario)
+{
+    const struct dawn_house *house = &scenario->house;
+    return isnan(house->floor_area_m2) ? house->length_m * house->width_m : house->floor_area_m2;
+}
+
+double dawn_scenario_air_m3(const struct dawn_scenario *scenario)
+{
+    const struct dawn_house *house = &scenario->house;
+    return isnan(house->air_volume_m3) ? dawn_scenario_floor_m2(scenario) * house->height_m
+                                       : house->air_volume_m3;
+}
+
+double dawn_scenario_rock_m3(const struct dawn_scenario *scenario)
+{
+    const struct dawn_rock *rock = &scenario->rock;
+    return isnan(rock->volume_m3) ? rock->mass_kg / (rock->density_kg_m3 * (1 - rock->void_share))
+                                  : rock->volume_m3;
+}
+
+double dawn_scenario_rock_kg(const struct dawn_scenario *scenario)
+{
+    const struct dawn_rock *rock = &scenario->rock;
+    return isnan(rock->mass_kg) ? rock->volume_m3 * rock->density_kg_m3 * (1 - rock->void_share)
+                                : rock->mass_kg;
+}
+
+/* ---- the house and its surroundings ---- */
+
+static void check_site(struct dawn_scenario_reading *reading)
+{
+    const struct dawn_site *site = &reading->scenario->site;
+    double sun_offset_h = site->longitude_deg / 15;
+    /* China keeps one clock over 60 degrees of longitude: up to three hours off are real. */
+    if (fabs(site->utc_offset_h - sun_offset_h) > 3)
+        blame(
+            reading, DAWN_WARNING, spot_of("site", 0), "utc_offset",
+            "west of Greenwich both longitude and utc_offset are a minus",
+            "utc_offset %+.4g h does not fit longitude %.4g deg, where the sun keeps about %+.0f h",
+            site->utc_offset_h, site->longitude_deg, sun_offset_h);
+}
+
+static void check_floor(struct dawn_scenario_reading *reading)
+{
+    const struct dawn_house *house = &reading->scenario->house;
+    double outline_m2 = house->length_m * house->width_m;
+    if (house->floor_area_m2 > 1.05 * outline_m2)
+        blame(reading, DAWN_ERROR, spot_of("house", 0), "floor_area",
+              "leave floor_area out, or correct length or width",
+              "floor_area is %s m2, but length x width is only %s m2", FIGURE(house->floor_area_m2),
+              FIGURE(outline_m2));
+    else if (house->floor_area_m2 < 0.6 * outline_m2)
+        blame(reading, DAWN_WARNING, spot_of("house", 0), "floor_area",
+              "check floor_area, length and width",
+              "floor_area is %s m2, far less than length x width, %s m2",
+              FIGURE(house->floor_area_m2), FIGURE(outline_m2));
+}
+
+static void check_air(struct dawn_scenario_reading *reading)
+{
+    const struct dawn_house *house = &reading->scenario->house;
+    double block_m3 = dawn_scenario_floor_m2(reading->scenario) * house->height_m;
+    if (house->air_volume_m3 > 1.4 * block_m3 || house->air_volume_m3 < 0.6 * block_m3)
+        blame(reading, DAWN_WARNING, spot_of("house", 0), "air_volume",
+              "height is the mean height of the air space, halfway between eave and ridge",
+              "air_volume is %s m3, but floor x height is %s m3", FIGURE(house->air_volume_m3),
+              FIGURE(block_m3));
+}
+
+static double wall_area_m2(const struct dawn_scenario *scenario)
+{
+    double area_m2 = 0;
+    for (size_t i = 0; i < scenario->wall_count; i++)
+        area_m2 += scenario->walls[i].area_m2;
+    return area_m2;
+}
+
+static void check_faces(struct dawn_scenario_reading *reading)
+{
+    const struct dawn_scenario *scenario = reading->scenario;
+    double floor_m2 = dawn_scenario_floor_m2(scenario);
+    double glazing_m2 = 0;
+    struct dawn_scenario_spot first = spot_of("glazing", 0);
+    if (scenario->glazing_count == 0 && was_meant(reading, "glazing"))
+        return;
+    if (scenario->glazing_count == 0) {
+        blame(reading, DAWN_ERROR, first, NULL, "list its glazed faces under 'glazing:'",
+              "the house has no glazing at all, so no light comes in");
+        return;
+    }
+    for (size_t i = 0; i < scenario->glazing_count; i++)
+        glazing_m2 += scenario->glazing[i].area_m2;
+    if (glazing_m2 < 0.25 * floor_m2 || glazing_m2 > 5 * floor_m2)
+        blame(reading, DAWN_WARNING, first, "area", "check the areas of the faces and of the floor",
+              "all glazing is %s m2 together, over a floor of %s m2", FIGURE(glazing_m2),
+              FIGURE(floor_m2));
+    double shell_m2 = glazing_m2 + wall_area_m2(scenario);
+    if (shell_m2 < floor_m2)
+        blame(reading, DAWN_WARNING, first, NULL, "is a roof or a wall missing?",
+              "glazing and walls are %s m2 together, too little to close in a floor of %s m2",
+              FIGURE(shell_m2), FIGURE(floor_m2));
+}
+
+static void check_pane(struct dawn_scenario_reading *reading, size_t item)
+{
+    size_t count = 0;
+    const struct dawn_glazing_type *types = dawn_scenario_glazing_types(&count);
+    const struct dawn_glazing *pane = &reading->scenario->glazing[item];
+    if (pane->type < 0 || (size_t)pane->type >= count)
+        return;
+    const struct dawn_glazing_type *type = &types[pane->type];
+    double through = isnan(pane->longwave_transmittance) ? type->longwave_transmittance
+                                                         : pane->longwave_transmittance;
+    double emitted = isnan(pane->emissivity) ? type->emissivity : pane->emissivity;
+    if (through + emitted > 1.0 + 1e-9)
+        blame(reading, DAWN_ERROR, spot_of("glazing", item),
+              isnan(pane->emissivity) ? "longwave_transmittance" : "emissivity",
+              "what goes through cannot be radiated again: their sum is at most 1",
+              "longwave_transmittance %s and emissivity %s are more than 1 together",
+              FIGURE(through), FIGURE(emitted));
+    if (type->skins == 1 && pane->gap_resistance_m2K_W > 0)
+        blame(reading, DAWN_WARNING, spot_of("glazing", item), "gap_resistance",
+              "choose a double type, or leave gap_resistance out",
+              "%s is one skin, yet a gap is given; it is reckoned as two skins", type->word);
+}
+
+static void check_vent(struct dawn_scenario_reading *reading)
+{
+    const struct dawn_scenario *scenario = reading->scenario;
+    const struct dawn_vent *vent = &scenario->vent;
+    if (!vent->present)
+        return;
+    if (vent->fully_open_at_C <= vent->opens_at_C)
+        blame(reading, DAWN_ERROR, spot_of("vent", 0), "fully_open_at",
+              "a wax opener needs some 8 K from shut to fully open",
+              "fully_open_at %s C must be warmer than opens_at %s C", FIGURE(vent->fully_open_at_C),
+              FIGURE(vent->opens_at_C));
+    if (scenario->fan.present && scenario->fan.senses == DAWN_SENSE_AIR &&
+        vent->opens_at_C < scenario->fan.on_C)
+        blame(reading, DAWN_WARNING, spot_of("vent", 0), "opens_at",
+              "let the vent open some 3 K above the fan's on_at",
+              "the vent opens at %s C and lets out heat before the fan stores it from %s C",
+              FIGURE(vent->opens_at_C), FIGURE(scenario->fan.on_C));
+}
+
+/* ---- what stands and lies in the house ---- */
+
+/* A 208 L drum stands on 0.572 m across, 0.257 m2 (from memory); others are taken as alike in
+ * shape. */
+static double barrel_footprint_m2(double volume_m3)
+{
+    return 0.257 * pow(volume_m3 / 0.208, 2.0 / 3.0);
+}
+
+static double barrels_footprint_m2(const struct dawn_scenario *scenario)
+{
+    double area_m2 = 0;
+    for (size_t i = 0; i < scenario->barrels_count; i++)
+        area_m2 += scenario->barrels[i].count * barrel_footprint_m2(scenario->barrels[i].volume_m3);
+    return area_m2;
+}
+
+static void check_room(struct dawn_scenario_reading *reading)
+{
+    const struct dawn_scenario *scenario = reading->scenario;
+    double floor_m2 = dawn_scenario_floor_m2(scenario);
+    double bed_m2 = scenario->bed.present ? scenario->bed.area_m2 : 0;
+    double trays_m2 = scenario->trays.present ? scenario->trays.area_m2 : 0;
+    bool on_bed = scenario->trays.present && scenario->trays.stand_on == DAWN_ON_BED;
+    if (bed_m2 > floor_m2)
+        blame(reading, DAWN_ERROR, spot_of("bed", 0), "area", "check the areas",
+              "the bed, %s m2, is larger than the floor, %s m2", FIGURE(bed_m2), FIGURE(floor_m2));
+    else if (on_bed && scenario->bed.present && trays_m2 > bed_m2)
+        blame(reading, DAWN_ERROR, spot_of("trays", 0), "area",
+              "trays on the bed cannot cover more than the bed",
+              "the trays, %s m2, are larger than the bed they stand on, %s m2", FIGURE(trays_m2),
+              FIGURE(bed_m2));
+    else if (!on_bed && bed_m2 + trays_m2 > floor_m2)
+        blame(reading, DAWN_ERROR, spot_of("trays", 0), "area",
+              "trays that stand on the bed have 'stand_on: bed'",
+              "bed and trays, %s m2 together, are larger than the floor, %s m2",
+              FIGURE(bed_m2 + trays_m2), FIGURE(floor_m2));
+}
+
+static void check_barrels(struct dawn_scenario_reading *reading)
+{
+    const struct dawn_scenario *scenario = reading->scenario;
+    double floor_m2 = dawn_scenario_floor_m2(scenario);
+    double bed_m2 = scenario->bed.present ? scenario->bed.area_m2 : 0;
+    double barrels_m2 = barrels_footprint_m2(scenario);
+    if (barrels_m2 > floor_m2)
+        blame(reading, DAWN_ERROR, spot_of("barrels", 0), "count",
+              "check how many there are and what one holds",
+              "the barrels need %s m2 to stand on, more than the floor, %s m2", FIGURE(barrels_m2),
+              FIGURE(floor_m2));
+    else if (barrels_m2 + bed_m2 > floor_m2)
+        blame(reading, DAWN_WARNING, spot_of("barrels", 0), "count",
+              "do they stand in the bed, or on each other?",
+              "the barrels need %s m2 to stand on, but beside the bed only %s m2 are left",
+              FIGURE(barrels_m2), FIGURE(floor_m2 - bed_m2));
+}
+
+static void check_water(struct dawn_scenario_reading *reading, const char *section, double heat,
+                        double share)
+{
+    double water = share * 4.186e6; /* J/(m3 K): water's own, 4186 J/(kg K) */
+    if (heat < water)
+        blame(reading, DAWN_ERROR, spot_of(section, 0), "heat_capacity",
+              "heat_capacity includes the water: raise it, or lower water_share",
+              "heat_capacity %s MJ/m3K is less than its water alone holds, %s MJ/m3K",
+              FIGURE(heat / 1e6), FIGURE(water / 1e6));
+}
+
+static void check_soils(struct dawn_scenario_reading *reading)
+{
+    const struct dawn_scenario *scenario = reading->scenario;
+    check_water(reading, "ground", scenario->ground.heat_J_m3K, scenario->ground.water_share);
+    if (scenario->bed.present)
+        check_water(reading, "bed", scenario->bed.heat_J_m3K, scenario->bed.water_share);
+    if (scenario->trays.present)
+        check_water(reading, "trays", scenario->trays.heat_J_m3K, scenario->trays.water_share);
+}
+
+static void check_trays(struct dawn_scenario_reading *reading)
+{
+    const struct dawn_scenario *scenario = reading->scenario;
+    if (scenario->trays.present && scenario->trays.stand_on == DAWN_ON_BED &&
+        !scenario->bed.present && !was_meant(reading, "bed"))
+        blame(reading, DAWN_ERROR, spot_of("trays", 0), "stand_on",
+              "write a section 'bed:', or 'stand_on: bench'",
+              "the trays stand on the bed, but there is no section 'bed'");
+}
+
+/* ---- rock and fan ---- */
+
+static bool was_given(const struct dawn_scenario_reading *reading, const char *section,
+                      const char *name)
+{
+    return dawn_scenario_find_origin(reading->scenario, spot_of(section, 0),
+                                     dawn_scenario_key_named(section, name)) != NULL;
+}
+
+static void check_rock_amount(struct dawn_scenario_reading *reading)
+{
+    const struct dawn_rock *rock = &reading->scenario->rock;
+    struct dawn_scenario_spot spot = spot_of("rock", 0);
+    bool nothing = isnan(rock->volume_m3) && isnan(rock->mass_kg);
+    if (nothing && !was_given(reading, "rock", "volume") && !was_given(reading, "rock", "mass")) {
+        blame(reading, DAWN_ERROR, spot, NULL, "the invoice gives one of them",
+              "rock needs its volume or its mass");
+        return;
+    }
+    double from_volume_kg = rock->volume_m3 * rock->density_kg_m3 * (1 - rock->void_share);
+    if (fabs(from_volume_kg - rock->mass_kg) > 0.1 * rock->mass_kg)
+        blame(reading, DAWN_ERROR, spot, "mass",
+              "give only one of the two, or correct density or void_share; mind which ton it is",
+              "mass %s t contradicts volume %s m3, which weighs %s t with these gaps",
+              FIGURE(rock->mass_kg / 1000), FIGURE(rock->volume_m3), FIGURE(from_volume_kg / 1000));
+}
+
+static void check_rock_shape(struct dawn_scenario_reading *reading)
+{
+    const struct dawn_scenario *scenario = reading->scenario;
+    const struct dawn_rock *rock = &scenario->rock;
+    struct dawn_scenario_spot spot = spot_of("rock", 0);
+    double volume_m3 = dawn_scenario_rock_m3(scenario);
+    double deep_m = volume_m3 / scenario->bed.area_m2;
+    const char *amount = isnan(rock->volume_m3) ? "mass" : "volume";
+    if (scenario->bed.present && (deep_m < 0.1 || deep_m > 1.6))
+        blame(reading, DAWN_WARNING, spot, amount, "mostly it is 0.3 to 1 m deep",
+              "%s m3 of rock under a bed of %s m2 lie %s m deep", FIGURE(volume_m3),
+              FIGURE(scenario->bed.area_m2), FIGURE(deep_m));
+    if (!scenario->bed.present && !was_given(reading, "rock", "path_length") &&
+        !was_given(reading, "rock", "face_area"))
+        blame(reading, DAWN_ERROR, spot, NULL,
+              "path_length is how far the air goes through it, face_area its cross-section",
+              "rock without a bed needs path_length or face_area");
+    if (fabs(rock->path_m * rock->face_m2 - volume_m3) > 0.25 * volume_m3)
+        blame(reading, DAWN_WARNING, spot, "face_area",
+              "check them; one of the two may be left out",
+              "path_length x face_area is %s m3, but there are %s m3 of rock",
+              FIGURE(rock->path_m * rock->face_m2), FIGURE(volume_m3));
+    if (rock->stone_m > 0.25 * rock->path_m)
+        blame(reading, DAWN_WARNING, spot, "stone_size", "check the number and its unit",
+              "stones of %s mm are very large for a path of only %s m",
+              FIGURE(rock->stone_m * 1000), FIGURE(rock->path_m));
+}
+
+static void check_fan_switching(struct dawn_scenario_reading *reading)
+{
+    const struct dawn_fan *fan = &reading->scenario->fan;
+    struct dawn_scenario_spot spot = spot_of("fan", 0);
+    if (fan->off_C > fan->on_C - 0.5 + 1e-9)
+        blame(reading, DAWN_ERROR, spot, "off_at", "2 to 3 K apart is usual",
+              "off_at %s C must be at least 0.5 K below on_at %s C, or the fan never rests",
+              FIGURE(fan->off_C), FIGURE(fan->on_C));
+    if (fan->stop_margin_K >= fan->start_margin_K)
+        blame(reading, DAWN_ERROR, spot, "stop_margin", "start at 5 K and stop at 2 K is usual",
+              "stop_margin %s K must be smaller than start_margin %s K", FIGURE(fan->stop_margin_K),
+              FIGURE(fan->start_margin_K));
+}
+
+static void check_fan_place(struct dawn_scenario_reading *reading)
+{
+    const struct dawn_scenario *scenario = reading->scenario;
+    const struct dawn_fan *fan = &scenario->fan;
+    struct dawn_scenario_spot spot = spot_of("fan", 0);
+    double watts_per_m3_h = fan->power_W / (fan->flow_m3_s * 3600);
+    if (!scenario->rock.present && !was_meant(reading, "rock"))
+        blame(reading, DAWN_ERROR, spot, NULL, "write a section 'rock:', or leave out 'fan:'",
+              "the fan blows through the rock, but there is no section 'rock'");
+    if (fan->senses == DAWN_SENSE_TRAYS && !scenario->trays.present && !was_meant(reading, "trays"))
+        blame(reading, DAWN_ERROR, spot, "senses", "write a section 'trays:', or 'senses: air'",
+              "the fan senses the trays, but there is no section 'trays'");
+    if (fan->senses == DAWN_SENSE_BED && !scenario->bed.present && !was_meant(reading, "bed"))
+        blame(reading, DAWN_ERROR, spot, "senses", "write a section 'bed:', or 'senses: air'",
+              "the fan senses the bed, but there is no section 'bed'");
+    if (watts_per_m3_h < 0.015 || watts_per_m3_h > 0.8)
+        blame(reading, DAWN_WARNING, spot, "power", "0.05 to 0.2 W for each m3/h is usual",
+              "%s W for %s m3/h is unusual; check flow and power", FIGURE(fan->power_W),
+              FIGURE(fan->flow_m3_s * 3600));
+}
+
+void dawn_scenario_check_rules(struct dawn_scenario_reading *reading)
+{
+    static const char *const lists[] = {"glazing", "walls", "barrels", "crops"};
+    for (size_t i = 0; i < sizeof lists / sizeof lists[0]; i++)
+        check_names(reading, lists[i]);
+    check_site(reading);
+    check_floor(reading);
+    check_air(reading);
+    check_faces(reading);
+    for (size_t i = 0; i < reading->scenario->glazing_count; i++)
+        check_pane(reading, i);
+    check_vent(reading);
+    check_room(reading);
+    check_barrels(reading);
+    check_soils(reading);
+    check_trays(reading);
+    if (reading->scenario->rock.present) {
+        check_rock_amount(reading);
+        check_rock_shape(reading);
+    }
+    if (reading->scenario->fan.present) {
+        check_fan_switching(reading);
+        check_fan_place(reading);
+    }
+}

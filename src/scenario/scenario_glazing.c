@@ -1,0 +1,53 @@
+/* The glazings a grower can name.
+ *
+ * Transmittances and loss figures are those extension services and makers print for whole sheets:
+ * U of single glass 6.4, single film 6.8, double glass 3.0-3.7, double inflated film 4.0, twin-wall
+ * 8 mm 3.3 W/(m2 K) as in the extension.org page "Glazing materials" and tables quoting ASAE EP406;
+ * the others from ASAE EP406, NRAES-33 and makers' sheets, from memory. The middle of each printed
+ * span is taken.
+ *
+ * gap_resistance: 1/U less the two surface films that single glass shows in the same tables,
+ * 1/6.4 = 0.156 m2K/W (computed closed form); for inflated film, whose U holds radiation straight
+ * through the film, 0.16 as for a closed upright air layer (0.15 to 0.18, from memory).
+ * heat: mass per area times specific heat, e.g. glass 2500 kg/m3 x 4 mm x 840 J/(kg K). */
+#include "scenario/scenario_parts.h"
+
+#define ASAE      "ASAE EP406 and NRAES-33, from memory"
+#define EXTENSION "extension.org, Glazing materials; light and long-wave share from memory"
+#define MAKERS    "makers' sheets, from memory"
+
+static const struct dawn_glazing_type TYPES[] = {
+    /* word, meaning, skins, solar, index, gap, long-wave, emissivity, heat, source */
+    {"glass", "single horticultural glass, 4 mm", 1, 0.86, 1.526, 0.0, 0.01, 0.84, 8400.0,
+     EXTENSION},
+    {"glass-low-iron", "single low-iron glass, 4 mm", 1, 0.90, 1.526, 0.0, 0.01, 0.84, 8400.0,
+     ASAE},
+    {"double-glass", "sealed double glass, 2 x 4 mm", 2, 0.75, 1.526, 0.15, 0.0, 0.84, 16800.0,
+     EXTENSION},
+    {"film", "single clear polyethylene film, about 0.15 mm", 1, 0.88, 1.51, 0.0, 0.75, 0.20, 350.0,
+     EXTENSION},
+    {"film-thermal", "single polyethylene film that holds back heat radiation", 1, 0.85, 1.51, 0.0,
+     0.30, 0.65, 350.0, ASAE},
+    {"double-film", "two clear polyethylene films kept apart by air", 2, 0.78, 1.51, 0.16, 0.55,
+     0.20, 700.0, EXTENSION},
+    {"double-film-thermal", "two films kept apart by air, the inner one holds back heat radiation",
+     2, 0.755, 1.51, 0.16, 0.20, 0.45, 700.0, ASAE},
+    {"twinwall-6mm", "polycarbonate twin-wall sheet, 6 mm", 2, 0.80, 1.59, 0.12, 0.02, 0.90, 1560.0,
+     ASAE},
+    {"twinwall-8mm", "polycarbonate twin-wall sheet, 8 mm", 2, 0.80, 1.59, 0.14, 0.02, 0.90, 1800.0,
+     EXTENSION},
+    {"twinwall-10mm", "polycarbonate twin-wall sheet, 10 mm", 2, 0.79, 1.59, 0.17, 0.02, 0.90,
+     2040.0, EXTENSION},
+    {"triplewall-16mm", "polycarbonate triple-wall sheet, 16 mm", 2, 0.74, 1.59, 0.27, 0.02, 0.90,
+     3240.0, EXTENSION},
+    {"acrylic-16mm", "acrylic twin-wall sheet, 16 mm", 2, 0.845, 1.49, 0.17, 0.02, 0.90, 7350.0,
+     MAKERS},
+    {"corrugated", "single corrugated polycarbonate or glass-fibre sheet", 1, 0.86, 1.59, 0.0, 0.03,
+     0.90, 1400.0, MAKERS},
+};
+
+const struct dawn_glazing_type *dawn_scenario_glazing_types(size_t *count)
+{
+    *count = sizeof TYPES / sizeof TYPES[0];
+    return TYPES;
+}

@@ -1,0 +1,353 @@
+/* THE table: every section and key of a scenario, its unit, bounds, default, meaning and place.
+ *
+ * The reader, the checks, --set, the listing of what was understood and the manual all read it.
+ * Bounds in the first pair are what nature or the calculation allows; outside the second pair a
+ * value is unusual and worth a second look. Defaults are common practice or the middle of what
+ * handbooks print (soil, rock, walls: from memory); each can be overridden. */
+#include <string.h>
+
+#include "base/unit.h"
+#include "scenario/scenario_parts.h"
+
+#define IN(type, field) offsetof(struct type, field), sizeof(((struct type *)0)->field)
+
+#define COMPASS "N|NNE|NE|ENE|E|ESE|SE|SSE|S|SSW|SW|WSW|W|WNW|NW|NNW"
+#define GLAZING_WORDS                                                                              \
+    "glass|glass-low-iron|double-glass|film|film-thermal|double-film|double-film-thermal|"         \
+    "twinwall-6mm|twinwall-8mm|twinwall-10mm|triplewall-16mm|acrylic-16mm|corrugated"
+
+static const struct dawn_scenario_section SECTIONS[] = {
+    {"", "scenario", "the scenario as a whole", DAWN_SCENARIO_TOP, 0, 0, 0, 0, 0, NULL},
+    {"site", "site", "where the house stands", DAWN_SCENARIO_REQUIRED,
+     offsetof(struct dawn_scenario, site), 0, 0, 0, 0, NULL},
+    {"house", "house", "the space under glass", DAWN_SCENARIO_REQUIRED,
+     offsetof(struct dawn_scenario, house), 0, 0, 0, 0, NULL},
+    {"vent", "vent", "an opening that opens by itself when it is warm", DAWN_SCENARIO_OPTIONAL,
+     offsetof(struct dawn_scenario, vent), offsetof(struct dawn_vent, present), 0, 0, 0, NULL},
+    {"glazing", "glazing", "the faces that let light in", DAWN_SCENARIO_LIST,
+     offsetof(struct dawn_scenario, glazing), 0, sizeof(struct dawn_glazing), DAWN_GLAZING_MOST,
+     offsetof(struct dawn_scenario, glazing_count), NULL},
+    {"walls", "wall", "the faces that let no light in: walls, doors, insulated roofs",
+     DAWN_SCENARIO_LIST, offsetof(struct dawn_scenario, walls), 0, sizeof(struct dawn_wall),
+     DAWN_WALLS_MOST, offsetof(struct dawn_scenario, wall_count), NULL},
+    {"walls.layers", "layer", "what a wall is made of, from outside to inside",
+     DAWN_SCENARIO_SUBLIST, offsetof(struct dawn_wall, layers), 0, sizeof(struct dawn_layer),
+     DAWN_LAYERS_MOST, offsetof(struct dawn_wall, layer_count), "walls"},
+    {"ground", "ground", "the soil of the floor and below", DAWN_SCENARIO_PLAIN,
+     offsetof(struct dawn_scenario, ground), 0, 0, 0, 0, NULL},
+    {"bed", "bed", "the planting bed", DAWN_SCENARIO_OPTIONAL, offsetof(struct dawn_scenario, bed),
+     offsetof(struct dawn_bed, present), 0, 0, 0, NULL},
+    {"rock", "rock", "the rock that stores heat", DAWN_SCENARIO_OPTIONAL,
+     offsetof(struct dawn_scenario, rock), offsetof(struct dawn_rock, present), 0, 0, 0, NULL},
+    {"fan", "fan", "the fan that blows house air through the rock", DAWN_SCENARIO_OPTIONAL,
+     offsetof(struct dawn_scenario, fan), offsetof(struct dawn_fan, present), 0, 0, 0, NULL},
+    {"barrels", "group of barrels", "barrels of water that store heat", DAWN_SCENARIO_LIST,
+     offsetof(struct dawn_scenario, barrels), 0, sizeof(struct dawn_barrels), DAWN_BARRELS_MOST,
+     offsetof(struct dawn_scenario, barrels_count), NULL},
+    {"trays", "trays", "the trays with the seedlings", DAWN_SCENARIO_OPTIONAL,
+     offsetof(struct dawn_scenario, trays), offsetof(struct dawn_trays, present), 0, 0, 0, NULL},
+    {"crops", "crop", "what grows there and what it bears", DAWN_SCENARIO_LIST,
+     offsetof(struct dawn_scenario, crops), 0, sizeof(struct dawn_crop), DAWN_CROPS_MOST,
+     offsetof(struct dawn_scenario, crop_count), NULL},
+    {"weather", "weather", "the weather file and how to read it", DAWN_SCENARIO_PLAIN,
+     offsetof(struct dawn_scenario, weather), 0, 0, 0, 0, NULL},
+    {"start", "start", "how the calculation starts", DAWN_SCENARIO_PLAIN,
+     offsetof(struct dawn_scenario, start), 0, 0, 0, 0, NULL},
+};
+
+#define NUMBER(section, name, measure, unit, least, most, doubt_least, doubt_most, usual, words,   \
+               type, field, meaning)                                                               \
+    {                                                                                              \
+        section, name, DAWN_KIND_QUANTITY, DAWN_MEASURE_##measure, unit, least, most, doubt_least, \
+            doubt_most, usual, words, meaning, IN(type, field)                                     \
+    }
+#define SHARE(section, name, least, most, doubt_least, doubt_most, usual, type, field, meaning)    \
+    NUMBER(section, name, NONE, "", least, most, doubt_least, doubt_most, usual, NULL, type,       \
+           field, meaning)
+#define COUNT(section, name, least, most, doubt_least, doubt_most, usual, type, field, meaning)    \
+    {                                                                                              \
+        section, name, DAWN_KIND_COUNT, DAWN_MEASURE_NONE, "", least, most, doubt_least,           \
+            doubt_most, usual, NULL, meaning, IN(type, field)                                      \
+    }
+#define CHOICE(section, name, usual, words, type, field, meaning)                                  \
+    {                                                                                              \
+        section, name, DAWN_KIND_CHOICE, DAWN_MEASURE_NONE, "", 0, 0, 0, 0, usual, words, meaning, \
+            IN(type, field)                                                                        \
+    }
+#define TEXT(section, name, usual, words, type, field, meaning)                                    \
+    {                                                                                              \
+        section, name, DAWN_KIND_TEXT, DAWN_MEASURE_NONE, "", 0, 0, 0, 0, usual, words, meaning,   \
+            IN(type, field)                                                                        \
+    }
+
+static const struct dawn_key KEYS[] = {
+    /* section, name, measure, table's unit, least, most, doubtful outside, usual, words, field */
+    COUNT("", "dawnlow", 1, 1, 1, 1, NULL, dawn_scenario, version,
+          "Which form of scenario this is; the form described here is 1."),
+    TEXT("", "name", "nursery", NULL, dawn_scenario, name,
+         "What the nursery is called in reports."),
+
+    NUMBER("site", "latitude", ANGLE, "deg", -90, 90, -66, 66, NULL, "N|S", dawn_site, latitude_deg,
+           "Latitude, as 45.2 N or 45.2 deg; south is S or a minus."),
+    NUMBER("site", "longitude", ANGLE, "deg", -180, 180, -180, 180, NULL, "E|W", dawn_site,
+           longitude_deg, "Longitude, as 6.9 E or 6.9 deg; west is W or a minus."),
+    NUMBER("site", "elevation", LENGTH, "m", -450, 6000, -10, 3500, "100 m", NULL, dawn_site,
+           elevation_m, "Height above the sea. Air is thinner higher up and carries less heat."),
+    NUMBER("site", "utc_offset", HOURS_OFFSET, "h", -12, 14, -12, 14, NULL, NULL, dawn_site,
+           utc_offset_h,
+           "Your standard time less UTC, without daylight saving; west of Greenwich is a minus. "
+           "All printed times use it."),
+    NUMBER("site", "ground_temperature", TEMPERATURE, "C", -15, 35, 2, 22, "estimate", "estimate",
+           dawn_site, ground_C,
+           "Steady temperature of the ground some metres down, near the year's mean of the air."),
+    SHARE("site", "ground_reflectance", 0, 1, 0.05, 0.9, "0.2", dawn_site, ground_reflectance,
+          "Share of light the land around throws back: grass 0.2, old snow 0.5, fresh snow 0.8."),
+    SHARE("site", "wind_share", 0, 1, 0.1, 1, "0.5", dawn_site, wind_share,
+          "Wind at the house as a share of the wind in the weather file: open land 0.7, "
+          "sheltered 0.4."),
+
+    NUMBER("house", "length", LENGTH, "m", 0.5, 200, 2, 60, NULL, NULL, dawn_house, length_m,
+           "Inside length of the house."),
+    NUMBER("house", "width", LENGTH, "m", 0.5, 200, 1.5, 20, NULL, NULL, dawn_house, width_m,
+           "Inside width of the house."),
+    NUMBER("house", "floor_area", AREA, "m2", 0.25, 40000, 2, 1000, "length x width",
+           "length x width", dawn_house, floor_area_m2,
+           "Floor inside, where it is not length times width."),
+    NUMBER("house", "height", LENGTH, "m", 0.3, 15, 1.2, 5, NULL, NULL, dawn_house, height_m,
+           "Mean height of the air space: halfway between eave and ridge."),
+    NUMBER("house", "air_volume", VOLUME, "m3", 0.05, 200000, 2, 4000, "floor x height",
+           "floor x height", dawn_house, air_volume_m3,
+           "Air inside, where it is not floor times height."),
+    NUMBER("house", "air_changes", RATE, "/h", 0, 60, 0.2, 5, "1 /h", NULL, dawn_house,
+           air_changes_per_h,
+           "How often an hour the leaks change the air, at 15 K warmer inside and 2 m/s of wind at "
+           "the house: taped twin-wall 0.3 to 0.6, new glass 0.75 to 1.5, old glass 2 to 4."),
+    NUMBER("house", "heat", POWER, "W", 0, 100000, 0, 2000, "0 W", NULL, dawn_house, heat_W,
+           "Steady heat inside, day and night: a lamp, a pump, hens."),
+
+    NUMBER("vent", "area", AREA, "m2", 0, 200, 0.02, 40, NULL, NULL, dawn_vent, area_m2,
+           "Clear opening when the vent stands fully open."),
+    NUMBER("vent", "height", LENGTH, "m", 0.02, 12, 0.1, 5, "1 m", NULL, dawn_vent, height_m,
+           "Height of the opening from its lower to its upper edge; the taller, the more air the "
+           "warmth drives through."),
+    NUMBER("vent", "opens_at", TEMPERATURE, "C", -10, 60, 10, 40, "30 C", NULL, dawn_vent,
+           opens_at_C, "House air at which the vent begins to open."),
+    NUMBER("vent", "fully_open_at", TEMPERATURE, "C", -9, 80, 12, 50, "38 C", NULL, dawn_vent,
+           fully_open_at_C, "House air at which the vent stands fully open."),
+
+    TEXT("glazing", "name", "", NULL, dawn_glazing, name,
+         "What you call this face; without a name it gets a number."),
+    NUMBER("glazing", "area", AREA, "m2", 0.01, 40000, 0.1, 1000, NULL, NULL, dawn_glazing, area_m2,
+           "Area of the face, frame included."),
+    NUMBER("glazing", "slope", ANGLE, "deg", 0, 90, 0, 90, NULL, NULL, dawn_glazing, slope_deg,
+           "Slope from level: a flat roof is 0 deg, an upright wall 90 deg."),
+    NUMBER("glazing", "azimuth", ANGLE, "deg", 0, 360, 0, 360, NULL, COMPASS, dawn_glazing,
+           azimuth_deg,
+           "Where the face looks: a compass word such as S or SE, or degrees from north by east."),
+    CHOICE("glazing", "type", NULL, GLAZING_WORDS, dawn_glazing, type,
+           "What the face is made of. Light, gap and long-wave values come with the type."),
+    SHARE("glazing", "frame_share", 0, 0.6, 0, 0.35, "0.1", dawn_glazing, frame_share,
+          "Share of the area that is frame: metal tunnel 0.05 to 0.1, timber 0.1 to 0.18."),
+    SHARE("glazing", "dirt_factor", 0, 1, 0.7, 1, "0.9", dawn_glazing, dirt_factor,
+          "Share of light that dirt and drops let through: cleaned 0.95, old film 0.85."),
+    NUMBER("glazing", "solar_transmittance", NONE, "", 0.01, 0.98, 0.4, 0.93, "from type",
+           "from type", dawn_glazing, solar_transmittance,
+           "Share of sunlight a clean sheet lets through, straight on."),
+    NUMBER("glazing", "gap_resistance", RESISTANCE, "m2K/W", 0, 10, 0, 0.6, "from type",
+           "from type", dawn_glazing, gap_resistance_m2K_W,
+           "How well the gap between two skins holds heat; 0 m2K/W means one skin."),
+    NUMBER("glazing", "longwave_transmittance", NONE, "", 0, 0.95, 0, 0.85, "from type",
+           "from type", dawn_glazing, longwave_transmittance,
+           "Share of heat radiation that goes straight through: clear film 0.75, glass 0."),
+    NUMBER("glazing", "emissivity", NONE, "", 0.01, 1, 0.15, 0.97, "from type", "from type",
+           dawn_glazing, emissivity,
+           "How readily both faces radiate heat: glass 0.84, twin-wall 0.9, clear film 0.2."),
+
+    TEXT("walls", "name", "", NULL, dawn_wall, name,
+         "What you call this wall; without a name it gets a number."),
+    NUMBER("walls", "area", AREA, "m2", 0.01, 40000, 0.1, 1000, NULL, NULL, dawn_wall, area_m2,
+           "Area of the wall."),
+    NUMBER("walls", "slope", ANGLE, "deg", 0, 90, 0, 90, "90 deg", NULL, dawn_wall, slope_deg,
+           "Slope from level: a flat roof is 0 deg, an upright wall 90 deg."),
+    NUMBER("walls", "azimuth", ANGLE, "deg", 0, 360, 0, 360, "N", COMPASS, dawn_wall, azimuth_deg,
+           "Where its outside looks: a compass word such as N, or degrees from north by east."),
+    CHOICE("walls", "outside", "weather", "weather|shaded|ground", dawn_wall, outside,
+           "What is behind it: open weather, weather without sun and sky (another building, deep "
+           "shade), or the ground."),
+    SHARE("walls", "outside_absorptance", 0, 1, 0.1, 0.97, "0.6", dawn_wall, outside_absorptance,
+          "Share of sunlight the outside takes up: white 0.25, grey wood 0.6, dark 0.9."),
+    SHARE("walls", "outside_emissivity", 0.01, 1, 0.2, 0.98, "0.9", dawn_wall, outside_emissivity,
+          "How readily the outside radiates heat: paint, wood, stone 0.9, bright metal 0.25."),
+    SHARE("walls", "inside_absorptance", 0, 1, 0.1, 0.97, "0.5", dawn_wall, inside_absorptance,
+          "Share of light the inside takes up: white 0.25, bare wood 0.5, black 0.95."),
+
+    TEXT("walls.layers", "name", "", NULL, dawn_layer, name,
+         "What the layer is; without a name it gets a number."),
+    NUMBER("walls.layers", "thickness", LENGTH, "mm", 0.1, 3000, 0.5, 800, NULL, NULL, dawn_layer,
+           thickness_m, "Thickness of the layer."),
+    NUMBER("walls.layers", "conductivity", CONDUCTIVITY, "W/mK", 0.005, 400, 0.018, 60, NULL, NULL,
+           dawn_layer, conductivity_W_mK,
+           "How well it conducts: foam 0.035, wood 0.13, brick 0.7, concrete 1.8 W/mK."),
+    NUMBER("walls.layers", "density", DENSITY, "kg/m3", 1, 12000, 8, 8000, NULL, NULL, dawn_layer,
+           density_kg_m3, "Density: foam 30, wood 500, brick 1700, concrete 2300 kg/m3."),
+    NUMBER("walls.layers", "specific_heat", SPECIFIC_HEAT, "J/kgK", 100, 5000, 380, 2600, NULL,
+           NULL, dawn_layer, specific_heat_J_kgK,
+           "Heat per kilogram and kelvin: foam 1450, wood 1600, brick and concrete 900 J/kgK."),
+
+    NUMBER("ground", "conductivity", CONDUCTIVITY, "W/mK", 0.03, 6, 0.25, 2.5, "1.1 W/mK", NULL,
+           dawn_ground, conductivity_W_mK,
+           "How well the soil conducts: dry sand 0.3, moist loam 1.1, wet clay 1.4 W/mK."),
+    NUMBER("ground", "heat_capacity", VOLUME_HEAT, "MJ/m3K", 0.1, 4.5, 1, 3.5, "2.3 MJ/m3K", NULL,
+           dawn_ground, heat_J_m3K,
+           "Heat the soil holds, its water included: dry sand 1.3, moist loam 2.3, wet clay 3 "
+           "MJ/m3K."),
+    SHARE("ground", "water_share", 0, 0.7, 0.02, 0.5, "0.25", dawn_ground, water_share,
+          "Share of the soil's volume that is water; it freezes and thaws."),
+    NUMBER("ground", "edge_loss", LINE_LOSS, "W/mK", 0, 5, 0.2, 2.5, "1.3 W/mK", NULL, dawn_ground,
+           edge_loss_W_mK,
+           "Heat lost along the edge of the floor per metre and kelvin: bare 1.3, 0.6 m of foam "
+           "in the ground 0.6, 1.2 m of foam 0.4 W/mK."),
+    SHARE("ground", "floor_absorptance", 0, 1, 0.2, 0.95, "0.75", dawn_ground, floor_absorptance,
+          "Share of light the floor takes up: dark soil 0.85, gravel 0.7, concrete 0.6."),
+
+    NUMBER("bed", "area", AREA, "m2", 0.05, 40000, 0.3, 500, NULL, NULL, dawn_bed, area_m2,
+           "Area of the planting bed."),
+    NUMBER("bed", "depth", LENGTH, "m", 0.02, 2, 0.1, 0.6, "0.3 m", NULL, dawn_bed, depth_m,
+           "Depth of the soil to grow in; it lies on the rock where there is rock."),
+    NUMBER("bed", "conductivity", CONDUCTIVITY, "W/mK", 0.03, 6, 0.25, 2.5, "1 W/mK", NULL,
+           dawn_bed, conductivity_W_mK, "How well the bed's soil conducts; moist loam 1 W/mK."),
+    NUMBER("bed", "heat_capacity", VOLUME_HEAT, "MJ/m3K", 0.1, 4.5, 1, 3.5, "2.3 MJ/m3K", NULL,
+           dawn_bed, heat_J_m3K, "Heat the bed's soil holds, its water included."),
+    SHARE("bed", "water_share", 0, 0.8, 0.05, 0.6, "0.25", dawn_bed, water_share,
+          "Share of the bed's volume that is water; it freezes and thaws."),
+    SHARE("bed", "absorptance", 0, 1, 0.3, 0.97, "0.8", dawn_bed, absorptance,
+          "Share of light the bed takes up, with what grows on it."),
+
+    NUMBER("rock", "volume", VOLUME, "m3", 0.01, 5000, 0.2, 200, "from mass", "from mass",
+           dawn_rock, volume_m3, "Room the rock takes, stones and gaps together."),
+    NUMBER("rock", "mass", MASS, "t", 0.01, 10000, 0.3, 300, "from volume", "from volume",
+           dawn_rock, mass_kg, "Weight of the rock, as on the invoice; mind which ton it is."),
+    NUMBER(
+        "rock", "stone_size", LENGTH, "mm", 3, 400, 15, 150, "50 mm", NULL, dawn_rock, stone_m,
+        "Mean diameter of the stones. Smaller ones take up heat faster and hinder the air more."),
+    SHARE("rock", "void_share", 0.25, 0.55, 0.3, 0.48, "0.42", dawn_rock, void_share,
+          "Share of gaps: screened stone 0.40 to 0.46, round river stone 0.40, with fines 0.3. "
+          "Fill a bucket with stones, then with water, to measure it."),
+    NUMBER("rock", "path_length", LENGTH, "m", 0.05, 60, 0.3, 15, "from bed", "from bed", dawn_rock,
+           path_m, "How far the air goes through the rock."),
+    NUMBER("rock", "face_area", AREA, "m2", 0.01, 2000, 0.1, 300, "from bed", "from bed", dawn_rock,
+           face_m2, "Cross-section of the rock, seen along the air's path."),
+    NUMBER("rock", "density", DENSITY, "kg/m3", 1000, 4000, 1600, 3100, "2650 kg/m3", NULL,
+           dawn_rock, density_kg_m3, "Density of the solid stone: granite 2650, brick 1700 kg/m3."),
+    NUMBER("rock", "specific_heat", SPECIFIC_HEAT, "J/kgK", 400, 2000, 700, 1000, "820 J/kgK", NULL,
+           dawn_rock, specific_heat_J_kgK, "Heat per kilogram and kelvin of the stone."),
+    NUMBER("rock", "conductivity", CONDUCTIVITY, "W/mK", 0.2, 10, 0.6, 6, "2.5 W/mK", NULL,
+           dawn_rock, conductivity_W_mK, "How well the solid stone conducts; granite 2.5 W/mK."),
+    NUMBER("rock", "insulation", RESISTANCE, "m2K/W", 0, 20, 0, 6, "0 m2K/W", NULL, dawn_rock,
+           insulation_m2K_W,
+           "Insulation around sides and bottom; 50 mm of foam board is 1.5 m2K/W."),
+    SHARE("rock", "active_share", 0.05, 1, 0.4, 1, "0.8", dawn_rock, active_share,
+          "Share of the rock the air reaches; dead corners 0.7, a good plenum 0.9."),
+    COUNT("rock", "segments", 1, 60, 3, 40, "8", dawn_rock, segments,
+          "In how many slices along the air's path the rock is reckoned."),
+
+    NUMBER("fan", "flow", FLOW, "m3/h", 1, 200000, 50, 15000, NULL, NULL, dawn_fan, flow_m3_s,
+           "Air through the rock as built, less than the fan's label says for free air."),
+    NUMBER("fan", "power", POWER, "W", 0, 50000, 5, 2000, NULL, NULL, dawn_fan, power_W,
+           "Electricity the fan takes while it runs; it ends up as heat in the house."),
+    NUMBER("fan", "on_at", TEMPERATURE, "C", -5, 60, 15, 38, "27 C", NULL, dawn_fan, on_C,
+           "The fan starts when it gets warmer than this where the thermostat hangs."),
+    NUMBER("fan", "off_at", TEMPERATURE, "C", -10, 59.5, 12, 36, "24 C", NULL, dawn_fan, off_C,
+           "The fan stops when it gets colder than this."),
+    NUMBER("fan", "start_margin", DIFFERENCE, "K", 0, 30, 1, 15, "5 K", NULL, dawn_fan,
+           start_margin_K, "The fan starts only when it is warmer than the rock by this much."),
+    NUMBER("fan", "stop_margin", DIFFERENCE, "K", -5, 29, 0, 10, "2 K", NULL, dawn_fan,
+           stop_margin_K, "The fan stops when it is warmer than the rock by less than this."),
+    CHOICE("fan", "senses", "air", "air|trays|bed", dawn_fan, senses,
+           "Where the thermostat hangs."),
+
+    TEXT("barrels", "name", "", NULL, dawn_barrels, name,
+         "What you call this group; without a name it gets a number."),
+    COUNT("barrels", "count", 1, 5000, 1, 200, NULL, dawn_barrels, count,
+          "How many barrels of this kind there are."),
+    NUMBER("barrels", "volume", VOLUME, "L", 0.5, 50000, 5, 1200, NULL, NULL, dawn_barrels,
+           volume_m3, "What one barrel holds, brim-full."),
+    SHARE("barrels", "fill", 0.05, 1, 0.5, 1, "0.95", dawn_barrels, fill_share,
+          "How full they are; leave room for ice."),
+    SHARE("barrels", "absorptance", 0, 1, 0.2, 0.97, "0.9", dawn_barrels, absorptance,
+          "Share of light they take up: black 0.95, dark blue 0.85, red 0.7, white 0.25."),
+    SHARE("barrels", "sun_share", 0, 1, 0, 0.8, "0.3", dawn_barrels, sun_share,
+          "Share of one side's outline that stands in the sun; the rest is hidden by benches, "
+          "plants and other barrels."),
+
+    NUMBER("trays", "area", AREA, "m2", 0.01, 40000, 0.1, 500, NULL, NULL, dawn_trays, area_m2,
+           "Area all trays cover together."),
+    NUMBER("trays", "depth", LENGTH, "cm", 0.5, 50, 2, 15, "5 cm", NULL, dawn_trays, depth_m,
+           "Depth of the filled cells."),
+    NUMBER("trays", "heat_capacity", VOLUME_HEAT, "MJ/m3K", 0.1, 4.5, 0.8, 3.8, "2.8 MJ/m3K", NULL,
+           dawn_trays, heat_J_m3K, "Heat the potting mix holds, its water included."),
+    SHARE("trays", "water_share", 0, 0.95, 0.1, 0.8, "0.55", dawn_trays, water_share,
+          "Share of the mix's volume that is water, some hours after watering; it freezes."),
+    SHARE("trays", "absorptance", 0, 1, 0.3, 0.97, "0.8", dawn_trays, absorptance,
+          "Share of light trays and seedlings take up."),
+    SHARE("trays", "leaf_area_index", 0, 10, 0, 5, "1", dawn_trays, leaf_area_index,
+          "Leaf per area of tray: 0 just sown, 1 young plants, 3 ready to plant out."),
+    CHOICE("trays", "stand_on", "bench", "bench|bed", dawn_trays, stand_on,
+           "Where the trays stand: on benches in the air, or on the planting bed."),
+
+    TEXT("crops", "name", NULL, NULL, dawn_crop, name, "What the crop is called."),
+    NUMBER("crops", "damage_below", TEMPERATURE, "C", -40, 30, -12, 15, NULL, NULL, dawn_crop,
+           damage_C, "Leaf temperature below which the crop is harmed."),
+
+    TEXT("weather", "file", "", NULL, dawn_weather_wish, file,
+         "The hourly weather file, seen from the scenario file's folder."),
+    NUMBER("weather", "utc_offset", HOURS_OFFSET, "h", -12, 14, -12, 14, "from file", "from file",
+           dawn_weather_wish, utc_offset_h,
+           "Clock of the weather file less UTC, where the file does not say."),
+    CHOICE("weather", "stamp", "from file", "from file|instant|hour-before|hour-after|hour-around",
+           dawn_weather_wish, stamp,
+           "What a row's time stands for: radiation at that instant, or the mean of the hour "
+           "before, after or around it."),
+    TEXT("weather", "temperature_unit", "from file", "from file|C|F|K", dawn_weather_wish,
+         temperature_unit, "Unit of the temperatures in the weather file, where it does not say."),
+
+    NUMBER("start", "spin_up", TIME, "d", 0, 365, 3, 60, "10 d", NULL, dawn_start, spin_up_days,
+           "The first days of weather are repeated this long beforehand, so that soil and rock "
+           "have settled."),
+    NUMBER("start", "temperature", TEMPERATURE, "C", -30, 60, -10, 30, "estimate", "estimate",
+           dawn_start, temperature_C, "Temperature at which everything starts."),
+};
+
+const struct dawn_key *dawn_scenario_keys(size_t *count)
+{
+    *count = sizeof KEYS / sizeof KEYS[0];
+    return KEYS;
+}
+
+const struct dawn_scenario_section *dawn_scenario_sections(size_t *count)
+{
+    *count = sizeof SECTIONS / sizeof SECTIONS[0];
+    return SECTIONS;
+}
+
+const struct dawn_scenario_section *dawn_scenario_section_named(const char *name)
+{
+    for (size_t i = 0; i < sizeof SECTIONS / sizeof SECTIONS[0]; i++)
+        if (strcmp(SECTIONS[i].name, name) == 0)
+            return &SECTIONS[i];
+    return NULL;
+}
+
+const char *dawn_scenario_section_word(const struct dawn_scenario_section *section)
+{
+    const char *dot = strrchr(section->name, '.');
+    return dot == NULL ? section->name : dot + 1;
+}
+
+const struct dawn_key *dawn_scenario_key_named(const char *section, const char *name)
+{
+    for (size_t i = 0; i < sizeof KEYS / sizeof KEYS[0]; i++)
+        if (strcmp(KEYS[i].section, section) == 0 && strcmp(KEYS[i].name, name) == 0)
+            return &KEYS[i];
+    return NULL;
+}
