@@ -1,0 +1,26 @@
+/* The commands: one file each. Arguments are those behind the command's name. */
+#ifndef CLI_CMD_H
+#define CLI_CMD_H
+
+#include <stddef.h>
+
+#include "dawnlow/problems.h"
+
+typedef enum dawn_status dawn_cmd_run(int argument_count, const char *const *arguments,
+                                      struct dawn_problems *problems);
+
+struct dawn_cmd {
+    const char *name;
+    dawn_cmd_run *run;
+    const char *help; /* one line */
+};
+/* The table in main.c; ends with a NULL name. */
+extern const struct dawn_cmd dawn_main_commands[];
+
+dawn_cmd_run dawn_cmd_nights, dawn_cmd_weather, dawn_cmd_check, dawn_cmd_network, dawn_cmd_explain,
+    dawn_cmd_help, dawn_cmd_version;
+
+/* The command with this name; NULL and a problem with the nearest name when there is none. */
+const struct dawn_cmd *dawn_cmd_named(const char *name, struct dawn_problems *problems);
+
+#endif

@@ -1,0 +1,96 @@
+/* dawnlow help, dawnlow --version, and finding a command by its name. */
+#include <stdio.h>
+#include <string.h>
+
+#include "base/text.h"
+#include "cli/cmd.h"
+#include "cli/options.h"
+#include "dawnlow/trajectory.h"
+#include "dawnlow/version.h"
+
+static size_t command_count(void)
+{
+    size_t count = 0;
+
+    while (dawn_main_commands[count].name != NULL) {
+        count++;
+    }
+    return count;
+}
+
+const struct dawn_cmd *dawn_cmd_named(const char *name, struct dawn_problems *problems)
+{
+    const size_t count = command_count();
+    struct dawn_text hint = {0};
+
+    for (size_t i = 0; i < count; i++) {
+        if (strcmp(dawn_main_commands[i].name, name) == 0) {
+            return &dawn_main_commands[i];
+        }
+    }
+    const char *nearest = dawn_options_nearest(name, &dawn_main_commands[0].name, count,
+                                               sizeof dawn_main_commands[0]);
+    if (nearest != NULL) {
+        dawn_text_add(&hint, "did you mean 'dawnlow %s'?", nearest);
+    } else {
+        dawn_text_add(&hint, "dawnlow --help shows the commands");
+    }
+    dawn_problems_add(problems, DAWN_ERROR, (struct dawn_place_in_file){0}, hint.data,
+                      "unknown %s '%s'", name[0] == '-' ? "option" : "command", name);
+    dawn_text_release(&hint);
+    return NULL;
+}
+
+static void put_overview(void)
+{
+    fputs("How cold an unheated nursery gets at night, from a description of the house\n"
+          "and hourly weather.\n"
+          "\n"
+          "For example\n"
+          "  dawnlow check nursery.yaml\n"
+          "  dawnlow nights nursery.yaml --weather march.csv\n"
+          "  dawnlow nights nursery.yaml --weather march.csv --set \"rock.mass=12 t\"\n"
+          "  dawnlow explain fan.on_at\n"
+          "\n"
+          "Commands\n",
+          stdout);
+    for (size_t i = 0; dawn_main_commands[i].name != NULL; i++) {
+        printf("  %-9s %s\n", dawn_main_commands[i].name, dawn_main_commands[i].help);
+    }
+    fputs("\n"
+          "dawnlow COMMAND --help tells what a command takes. dawnlow --version.\n"
+          "Exit status: 0 done, 2 the command line or a file needs mending, 3 no result.\n"
+          "The result is a model's estimate: keep an alarm thermometer.\n",
+          stdout);
+}
+
+enum dawn_status dawn_cmd_help(int argument_count, const char *const *arguments,
+                               struct dawn_problems *problems)
+{
+    const char *const help[] = {"--help"};
+
+    if (argument_count == 0 || arguments[0][0] == '-') {
+        put_overview();
+        return DAWN_OK;
+    }
+    const struct dawn_cmd *command = dawn_cmd_named(arguments[0], problems);
+    if (command == NULL) {
+        return DAWN_ERR_USAGE;
+    }
+    if (command->run == dawn_cmd_help) {
+        put_overview();
+        return DAWN_OK;
+    }
+    return command->run(1, help, problems);
+}
+
+enum dawn_status dawn_cmd_version(int argument_count, const char *const *arguments,
+                                  struct dawn_problems *problems)
+{
+    (void)argument_count;
+    (void)arguments;
+    (void)problems;
+    printf("dawnlow %s\nsolver SUNDIALS CVODE %s\n", DAWN_VERSION,
+           dawn_trajectory_solver_version());
+    return DAWN_OK;
+}

@@ -1,0 +1,367 @@
+/* dawnlow nights: options -> scenario and weather -> run -> nights -> report. */
+#include <math.h>
+#include <stdio.h>
+
+#include "cli/cmd.h"
+#include "cli/inputs.h"
+#include "cli/output.h"
+#include "cli/window.h"
+#include "dawnlow/report.h"
+
+#define AT(field) offsetof(struct dawn_options, field)
+
+static const struct dawn_place_in_file nowhere = {0};
+static const double USUAL_STEP_S = 600.0;
+
+static const struct dawn_option table[] = {
+    {.group = "Which nights",
+     .name = "weather",
+     .argument = "FILE",
+     .kind = DAWN_OPTIONS_TEXT,
+     .offset = AT(weather),
+     .help = "hourly weather; the scenario's own when left out"},
+    {.name = "from",
+     .argument = "DATE",
+     .kind = DAWN_OPTIONS_DATE,
+     .offset = AT(from),
+     .help = "day of the first evening: YYYY-MM-DD, or MM-DD in the weather's year"},
+    {.name = "to",
+     .argument = "DATE",
+     .kind = DAWN_OPTIONS_DATE,
+     .offset = AT(to),
+     .help = "day of the last morning"},
+    {.group = "What if",
+     .name = "set",
+     .argument = "KEY=VALUE",
+     .kind = DAWN_OPTIONS_SET,
+     .help = "lay a value over the scenario, as in \"rock.mass=12 t\"; again and again if need be"},
+    {.name = "no-fan",
+     .kind = DAWN_OPTIONS_FLAG,
+     .offset = AT(no_fan),
+     .help = "as if the fan or the power had failed"},
+    {.group = "What is shown",
+     .name = "explain",
+     .argument = "DATE",
+     .kind = DAWN_OPTIONS_DATE,
+     .offset = AT(explain),
+     .help = "where the heat came from and went in the night of this evening"},
+    {.name = "units",
+     .argument = "metric|us",
+     .kind = DAWN_OPTIONS_CHOICE,
+     .offset = AT(units),
+     .words = "metric|us",
+     .help = "C or F in the table; metric when left out"},
+    {.name = "json",
+     .kind = DAWN_OPTIONS_FLAG,
+     .offset = AT(json),
+     .help = "JSON instead of the table (always metric)"},
+    {.name = "csv",
+     .kind = DAWN_OPTIONS_FLAG,
+     .offset = AT(csv),
+     .help = "CSV instead of the table (always metric; lines end in CR LF)"},
+    {.name = "verbose",
+     .kind = DAWN_OPTIONS_FLAG,
+     .offset = AT(verbose),
+     .help = "how the calculation went and how long it took, beside the result"},
+    {.group = "Where it goes",
+     .name = "output",
+     .argument = "FILE",
+     .kind = DAWN_OPTIONS_TEXT,
+     .offset = AT(output),
+     .help = "the result into a file, which appears whole or not at all"},
+    {.name = "series",
+     .argument = "FILE",
+     .kind = DAWN_OPTIONS_TEXT,
+     .offset = AT(series),
+     .help = "all temperatures through the whole run, as CSV"},
+    {.name = "step",
+     .argument = "DURATION",
+     .kind = DAWN_OPTIONS_QUANTITY,
+     .offset = AT(step_s),
+     .measure = DAWN_MEASURE_TIME,
+     .least = 10.0,
+     .most = 86400.0,
+     .help = "time between the rows of --series: \"10 min\" when left out"},
+    {.group = "How it is calculated",
+     .name = "accurate",
+     .kind = DAWN_OPTIONS_FLAG,
+     .offset = AT(accurate),
+     .help = "smaller steps (relative 1e-6, absolute 1e-5 K), for comparing"},
+};
+static const char *const examples[] = {
+    "dawnlow nights nursery.yaml --weather march.csv",
+    "dawnlow nights nursery.yaml --from 03-01 --to 03-15 --units us",
+    "dawnlow nights nursery.yaml --explain 03-12",
+    "dawnlow nights nursery.yaml --no-fan --set \"rock.mass=9 t\" --json", NULL};
+static const struct dawn_options_command command = {
+    .name = "nights",
+    .operands = "SCENARIO",
+    .purpose = "How cold each night gets at the trays, in the air, at leaves and roots; how long "
+               "it stays below freezing; and what rock, water and soil gave back.",
+    .examples = examples,
+    .notes = "A run goes from noon of --from to noon of --to, or over all the weather. Before it, "
+             "the house lives through the first days of the run several times, so that soil and "
+             "rock start at a temperature that fits: start some days before the night that "
+             "matters. A night is named by its evening. Times are the site's standard time. --set "
+             "finds an item of a list by its name or number, as in \"glazing.south roof.area=20 "
+             "m2\".",
+    .operands_least = 1,
+    .operands_most = 1,
+    .option = table,
+    .option_count = sizeof table / sizeof table[0],
+};
+
+/* ---- what the options say together ---- */
+
+static void refuse(struct dawn_problems *problems, const char *hint, const char *message)
+{
+    dawn_problems_add(problems, DAWN_ERROR, nowhere, hint, "%s", message);
+}
+
+static enum dawn_status check_together(const struct dawn_options *options,
+                                       struct dawn_problems *problems)
+{
+    const size_t before = problems->errors;
+
+    if (options->json && options->csv) {
+        refuse(problems, NULL, "--json and --csv cannot both be had");
+    }
+    if (options->csv && options->explain.month != 0) {
+        refuse(problems, "use --json, or the table", "--explain has no CSV form");
+    }
+    if (isfinite(options->step_s) && options->series == NULL) {
+        refuse(problems, "add --series FILE", "--step is for --series, which is not given");
+    }
+    if (dawn_output_same(options->series, options->output)) {
+        refuse(problems, "give them different names", "--series and --output are one file");
+    }
+    if ((options->json || options->csv) && options->units == DAWN_US) {
+        dawn_problems_add(problems, DAWN_NOTE, nowhere, NULL,
+                          "--json and --csv are always metric; --units us changes nothing here");
+    }
+    return problems->errors == before ? DAWN_OK : DAWN_ERR_USAGE;
+}
+
+/* Writing over what was read would cost the grower the scenario or the weather. */
+static enum dawn_status spare_inputs(const struct dawn_options *options, const char *weather_path,
+                                     struct dawn_problems *problems)
+{
+    const char *const written[] = {options->output, options->series};
+    const char *const read[] = {options->operand[0], weather_path};
+
+    for (size_t i = 0; i < 4; i++) {
+        if (dawn_output_same(written[i / 2], read[i % 2])) {
+            dawn_problems_add(problems, DAWN_ERROR, nowhere, "give the result another name",
+                              "--%s would write over '%s'", i < 2 ? "output" : "series",
+                              read[i % 2]);
+            return DAWN_ERR_USAGE;
+        }
+    }
+    return DAWN_OK;
+}
+
+/* ---- the run ---- */
+
+struct work {
+    const struct dawn_options *options;
+    struct dawn_inputs inputs;
+    struct dawn_network *network;
+    struct dawn_trajectory *run;
+    struct dawn_nights nights;
+    struct dawn_ledger ledger;
+    const struct dawn_night *explained;
+};
+
+static void release(struct work *work)
+{
+    dawn_nights_ledger_release(&work->ledger);
+    dawn_nights_release(&work->nights);
+    dawn_trajectory_free(work->run);
+    dawn_network_free(work->network);
+    dawn_inputs_release(&work->inputs);
+}
+
+static enum dawn_status read_inputs(struct work *work, struct dawn_problems *problems)
+{
+    enum dawn_status status = dawn_inputs_scenario(&work->inputs, work->options, problems);
+
+    if (status == DAWN_OK) {
+        status = spare_inputs(work->options, work->inputs.weather_path.data, problems);
+    }
+    if (status == DAWN_OK) {
+        status = dawn_inputs_weather(&work->inputs, problems);
+    }
+    if (status == DAWN_OK) {
+        status = dawn_network_build(&work->network, &work->inputs.scenario, &work->inputs.weather,
+                                    problems);
+    }
+    return status;
+}
+
+static enum dawn_status plan_of(struct dawn_trajectory_plan *plan, const struct work *work,
+                                struct dawn_problems *problems)
+{
+    const struct dawn_options *options = work->options;
+    const struct dawn_window covered = dawn_window_covered(work->network, &work->inputs.weather);
+    struct dawn_window window;
+    const enum dawn_status status =
+        dawn_window_find(&window, options->from, options->to, covered,
+                         work->inputs.scenario.site.utc_offset_h, problems);
+
+    *plan = dawn_trajectory_plan_usual();
+    plan->from_s = window.from_s;
+    plan->to_s = window.to_s;
+    plan->fan_allowed = !options->no_fan;
+    plan->ledger = options->explain.month != 0;
+    if (options->accurate) {
+        plan->rtol = 1e-6;
+        plan->atol_K = 1e-5;
+    }
+    if (options->series != NULL) {
+        plan->series_step_s = isfinite(options->step_s) ? options->step_s : USUAL_STEP_S;
+    }
+    return status;
+}
+
+static enum dawn_status explain(struct work *work, struct dawn_problems *problems)
+{
+    if (work->options->explain.month == 0) {
+        return DAWN_OK;
+    }
+    work->explained = dawn_window_night(&work->nights, work->options->explain,
+                                        work->inputs.scenario.site.utc_offset_h, problems);
+    if (work->explained == NULL) {
+        return DAWN_ERR_USAGE;
+    }
+    return dawn_nights_ledger(&work->ledger, work->explained, work->run, work->network, problems);
+}
+
+static enum dawn_status run(struct work *work, struct dawn_problems *problems)
+{
+    struct dawn_trajectory_plan plan;
+    enum dawn_status status = plan_of(&plan, work, problems);
+
+    if (status == DAWN_OK) {
+        status = dawn_trajectory_run(&work->run, work->network, &plan, problems);
+    }
+    if (status == DAWN_OK) {
+        status = dawn_nights_find(&work->nights, work->run, work->network, &work->inputs.scenario,
+                                  problems);
+    }
+    if (status == DAWN_OK && work->nights.count == 0) {
+        refuse(problems, "a night needs weather from before sunset to two hours after sunrise",
+               "the run holds no complete night");
+        status = DAWN_ERR_USAGE;
+    }
+    return status == DAWN_OK ? explain(work, problems) : status;
+}
+
+/* ---- what comes out ---- */
+
+static void put_effort(const struct dawn_trajectory *trajectory)
+{
+    const struct dawn_trajectory_facts facts = dawn_trajectory_facts(trajectory);
+
+    fprintf(stderr,
+            "dawnlow: %ld steps, %ld rate evaluations, %ld Jacobians, %ld steps tried again, "
+            "%ld fan switches, imbalance %.1e, %.3f s\n",
+            facts.steps, facts.rhs_evaluations, facts.jacobian_evaluations,
+            facts.error_test_failures, facts.switches, facts.imbalance, facts.wall_s);
+}
+
+static enum dawn_format format_of(const struct dawn_options *options)
+{
+    if (options->json) {
+        return DAWN_JSON;
+    }
+    return options->csv ? DAWN_CSV : DAWN_TEXT;
+}
+
+static struct dawn_nights_story story_of(const struct work *work)
+{
+    const struct dawn_nights_story story = {
+        .scenario = &work->inputs.scenario,
+        .weather = &work->inputs.weather,
+        .network = work->network,
+        .run = work->run,
+        .nights = &work->nights,
+        .ledger = work->explained != NULL ? &work->ledger : NULL,
+        .explained = work->explained,
+        .fan_kept_off = work->options->no_fan,
+        .overrides = work->options->set,
+        .override_count = work->options->set_count,
+    };
+    return story;
+}
+
+static enum dawn_status open_both(struct dawn_output *result, struct dawn_output *series,
+                                  const struct dawn_options *options,
+                                  struct dawn_problems *problems)
+{
+    enum dawn_status status = DAWN_OK;
+
+    if (options->series != NULL) {
+        status = dawn_output_open(series, options->series, problems);
+    }
+    return status == DAWN_OK ? dawn_output_open(result, options->output, problems) : status;
+}
+
+/* Both are written before either is kept: after a full disk there is neither. */
+static enum dawn_status write_out(const struct work *work, struct dawn_problems *problems)
+{
+    const struct dawn_options *options = work->options;
+    const struct dawn_nights_story story = story_of(work);
+    struct dawn_output result = {0};
+    struct dawn_output series = {0};
+    enum dawn_status status = open_both(&result, &series, options, problems);
+
+    if (status == DAWN_OK && options->series != NULL) {
+        dawn_report_series(series.stream, &story);
+        status = dawn_output_arrived(&series, problems);
+    }
+    if (status == DAWN_OK) {
+        dawn_report_nights(result.stream, format_of(options),
+                           options->units == DAWN_US ? DAWN_US : DAWN_METRIC, &story);
+        status = dawn_output_arrived(&result, problems);
+    }
+    if (status == DAWN_OK) {
+        status = dawn_output_keep(&series, problems);
+    }
+    if (status == DAWN_OK) {
+        status = dawn_output_keep(&result, problems);
+    }
+    dawn_output_drop(&series);
+    dawn_output_drop(&result);
+    return status;
+}
+
+enum dawn_status dawn_cmd_nights(int argument_count, const char *const *arguments,
+                                 struct dawn_problems *problems)
+{
+    struct dawn_options options;
+    struct work work = {.options = &options};
+    enum dawn_status status =
+        dawn_options_parse(&options, &command, argument_count, arguments, problems);
+
+    if (status == DAWN_OK && options.help) {
+        dawn_options_help(stdout, &command);
+        return DAWN_OK;
+    }
+    if (status == DAWN_OK) {
+        status = check_together(&options, problems);
+    }
+    if (status == DAWN_OK) {
+        status = read_inputs(&work, problems);
+    }
+    if (status == DAWN_OK) {
+        status = run(&work, problems);
+    }
+    if (status == DAWN_OK) {
+        status = write_out(&work, problems);
+    }
+    if (status == DAWN_OK && options.verbose) {
+        put_effort(work.run);
+    }
+    release(&work);
+    return status;
+}

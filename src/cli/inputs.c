@@ -1,0 +1,66 @@
+/* The scenario and the weather a command works on. */
+#include "cli/inputs.h"
+
+#include <math.h>
+#include <string.h>
+
+/* A file named in a scenario stands beside the scenario, wherever the command is run from. */
+static void add_weather_path(struct dawn_text *path, const char *scenario_path, const char *file)
+{
+    const char *slash = strrchr(scenario_path, '/');
+
+    if (file[0] != '/' && slash != NULL) {
+        dawn_text_add_bytes(path, scenario_path, (size_t)(slash - scenario_path) + 1);
+    }
+    dawn_text_add(path, "%s", file);
+}
+
+enum dawn_status dawn_inputs_scenario(struct dawn_inputs *inputs,
+                                      const struct dawn_options *options,
+                                      struct dawn_problems *problems)
+{
+    const enum dawn_status status = dawn_scenario_read(&inputs->scenario, options->operand[0],
+                                                       options->set, options->set_count, problems);
+
+    if (options->weather != NULL) {
+        dawn_text_add(&inputs->weather_path, "%s", options->weather);
+    } else if (status == DAWN_OK && inputs->scenario.weather.file[0] != '\0') {
+        add_weather_path(&inputs->weather_path, options->operand[0], inputs->scenario.weather.file);
+    }
+    return inputs->weather_path.failed ? DAWN_ERR_NOMEM : status;
+}
+
+static struct dawn_weather_hints hints_of(const struct dawn_scenario *scenario)
+{
+    const struct dawn_weather_hints hints = {
+        .latitude_deg = scenario->site.latitude_deg,
+        .longitude_deg = scenario->site.longitude_deg,
+        .elevation_m = scenario->site.elevation_m,
+        .utc_offset_h = scenario->weather.utc_offset_h,
+        .site_utc_offset_h = scenario->site.utc_offset_h,
+        .stamp = scenario->weather.stamp - 1, /* 0 there means: not said */
+        .temperature_unit = scenario->weather.temperature_unit,
+    };
+    return hints;
+}
+
+enum dawn_status dawn_inputs_weather(struct dawn_inputs *inputs, struct dawn_problems *problems)
+{
+    const struct dawn_weather_hints hints = hints_of(&inputs->scenario);
+
+    if (inputs->weather_path.data == NULL) {
+        const struct dawn_place_in_file place = {.file = inputs->scenario.path};
+        dawn_problems_add(problems, DAWN_ERROR, place,
+                          "add --weather FILE, or write file: under weather: in the scenario",
+                          "no weather file is named");
+        return DAWN_ERR_USAGE;
+    }
+    return dawn_weather_read(&inputs->weather, inputs->weather_path.data, &hints, problems);
+}
+
+void dawn_inputs_release(struct dawn_inputs *inputs)
+{
+    dawn_scenario_release(&inputs->scenario);
+    dawn_weather_release(&inputs->weather);
+    dawn_text_release(&inputs->weather_path);
+}

@@ -1,0 +1,74 @@
+/* dawnlow: how low the nights go in an unheated nursery. The table of commands, and dispatch. */
+#include <fcntl.h>
+#include <signal.h>
+#include <stdio.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "cli/cmd.h"
+#include "cli/output.h"
+#include "dawnlow/report.h"
+
+const struct dawn_cmd dawn_main_commands[] = {
+    {"nights", dawn_cmd_nights, "how cold each night gets, and where"},
+    {"check", dawn_cmd_check, "look over a scenario and show how it was understood"},
+    {"weather", dawn_cmd_weather, "look over a weather file and show how it was understood"},
+    {"explain", dawn_cmd_explain, "what a key of a scenario means and may be"},
+    {"network", dawn_cmd_network, "the parts of the house that hold heat and the ways it takes"},
+    {"help", dawn_cmd_help, "this, or more about one command"},
+    {NULL, NULL, NULL},
+};
+
+/* A closed stream's number would be given to the next file opened, and the result would be mixed
+ * into it. Read-only, so that writing to it is still noticed as a failure. */
+static void hold_closed_streams(void)
+{
+    for (int stream = 0; stream <= 2; stream++) {
+        if (fcntl(stream, F_GETFD) == -1) {
+            (void)open("/dev/null", O_RDONLY);
+        }
+    }
+}
+
+static enum dawn_status dispatch(int argument_count, const char *const *arguments,
+                                 struct dawn_problems *problems)
+{
+    if (argument_count == 0) {
+        dawn_problems_add(problems, DAWN_ERROR, (struct dawn_place_in_file){0},
+                          "dawnlow --help shows the commands", "no command is given");
+        return DAWN_ERR_USAGE;
+    }
+    if (strcmp(arguments[0], "--help") == 0 || strcmp(arguments[0], "-h") == 0) {
+        return dawn_cmd_help(0, NULL, problems);
+    }
+    if (strcmp(arguments[0], "--version") == 0) {
+        return dawn_cmd_version(0, NULL, problems);
+    }
+    const struct dawn_cmd *command = dawn_cmd_named(arguments[0], problems);
+    if (command == NULL) {
+        return DAWN_ERR_USAGE;
+    }
+    return command->run(argument_count - 1, arguments + 1, problems);
+}
+
+int main(int argc, char **argv)
+{
+    const int count = argc > 0 ? argc - 1 : 0;
+    struct dawn_problems problems = {0};
+    struct dawn_output standard = {.stream = stdout};
+
+    hold_closed_streams();
+    (void)signal(SIGPIPE, SIG_IGN); /* a reader that has gone is told like a full disk */
+    enum dawn_status status = dispatch(count, (const char *const *)(argv + (argc > 0)), &problems);
+    if (status == DAWN_OK) {
+        status = dawn_output_arrived(&standard, &problems);
+    }
+    if (status != DAWN_OK && problems.errors == 0) {
+        dawn_problems_add(&problems, DAWN_ERROR, (struct dawn_place_in_file){0}, NULL, "%s",
+                          dawn_problems_meaning(status));
+    }
+    dawn_problems_sort(&problems);
+    dawn_report_problems(stderr, &problems);
+    dawn_problems_release(&problems);
+    return dawn_problems_exit_status(status);
+}

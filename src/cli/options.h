@@ -1,0 +1,89 @@
+/* The command line of one command: one table tells how it is read, checked and explained. */
+#ifndef CLI_OPTIONS_H
+#define CLI_OPTIONS_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdio.h>
+
+#include "base/unit.h"
+#include "dawnlow/problems.h"
+
+enum { DAWN_OPTIONS_OPERANDS = 2, DAWN_OPTIONS_SETS = 64 };
+
+/* A day as the user wrote it. month 0 = not given; year 0 = written without a year. */
+struct dawn_options_date {
+    int year, month, day;
+};
+
+/* Everything any command can be told; each command's table fills its part of it. Texts point into
+ * the argument list. */
+struct dawn_options {
+    const char *operand[DAWN_OPTIONS_OPERANDS];
+    size_t operand_count;
+    bool help, json, csv, no_fan, accurate, verbose;
+    const char *weather, *series, *output; /* NULL = not given */
+    struct dawn_options_date from, to, explain;
+    double step_s; /* NAN = not given, as all numbers here */
+    double utc_offset_h, latitude_deg, longitude_deg, elevation_m;
+    int units;            /* enum dawn_units; -1 = not given, as all choices here */
+    int stamp;            /* enum dawn_stamp */
+    int temperature_unit; /* C, F, K */
+    const char *set[DAWN_OPTIONS_SETS];
+    size_t set_count;
+};
+
+enum dawn_options_kind {
+    DAWN_OPTIONS_FLAG,     /* bool */
+    DAWN_OPTIONS_TEXT,     /* const char * */
+    DAWN_OPTIONS_DATE,     /* struct dawn_options_date */
+    DAWN_OPTIONS_QUANTITY, /* double, in SI */
+    DAWN_OPTIONS_CHOICE,   /* int, place in words */
+    DAWN_OPTIONS_SET       /* KEY=VALUE, may be given again and again */
+};
+
+struct dawn_option {
+    const char *group;    /* heading in --help; NULL = as the one before */
+    const char *name;     /* without the dashes */
+    const char *argument; /* what follows, for --help; NULL for flags */
+    const char *help;
+    enum dawn_options_kind kind;
+    size_t offset; /* in struct dawn_options */
+    /* For quantities: what is measured, and the limits (SI) outside which it is refused. */
+    enum dawn_measure measure;
+    bool bare; /* a number without a unit will do: it is in the measure's own unit */
+    double least, most;
+    const char *words; /* for choices: "metric|us" */
+};
+
+/* A whole command: what stands in its --help, and its options. */
+struct dawn_options_command {
+    const char *name, *operands, *purpose;
+    const char *const *examples; /* NULL-terminated */
+    const char *notes;           /* below the options; may be NULL */
+    size_t operands_least, operands_most;
+    const struct dawn_option *option;
+    size_t option_count;
+};
+
+/* Reads the arguments behind the command's name. Every mistake goes to problems; DAWN_ERR_USAGE
+ * when there was one. With --help among them, help is set and nothing is complained of. No
+ * globals, no output, the arguments are left as they are. */
+enum dawn_status dawn_options_parse(struct dawn_options *options,
+                                    const struct dawn_options_command *command, int argument_count,
+                                    const char *const *arguments, struct dawn_problems *problems);
+
+/* YYYY-MM-DD or MM-DD (then year is 0; 02-29 is taken). False when it is neither or no such day. */
+bool dawn_options_date(const char *text, struct dawn_options_date *date);
+
+/* --help: examples first, options in groups, 80 columns. */
+void dawn_options_help(FILE *out, const struct dawn_options_command *command);
+
+/* Words written from a column on, broken before column 81; the caller stands at that column. */
+void dawn_options_put_words(FILE *out, const char *text, size_t column);
+
+/* The nearest of count names to a mistyped one: at most two slips away, or the one it starts; NULL
+ * when none is near. names is stride bytes apart, each a const char *. */
+const char *dawn_options_nearest(const char *word, const void *names, size_t count, size_t stride);
+
+#endif

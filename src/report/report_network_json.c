@@ -1,0 +1,222 @@
+/* The whole network as JSON: every number an integrator needs, so that anyone can check ours.
+ *
+ * nodes: heat in J/K, frozen and latent. outside: the places behind them. links: by kind, each with
+ * the numbers its kernel uses (network/network_parts.h says what they mean). forcing: knots of
+ * outdoor air, sky, wind and every gain, linear in between. moment: heat and conductances at
+ * from_s in the start state, the fan off. */
+#include <stdlib.h>
+
+#include "base/civil.h"
+#include "base/jsonout.h"
+#include "network/network_parts.h"
+#include "report/report_parts.h"
+
+enum { SCHEMA = 1, EXACT = -1 };
+
+static const char *role_word(enum dawn_role role)
+{
+    static const char *const words[] = {
+        [DAWN_ROLE_AIR] = "air",         [DAWN_ROLE_GLAZING] = "glazing", [DAWN_ROLE_WALL] = "wall",
+        [DAWN_ROLE_FLOOR] = "floor",     [DAWN_ROLE_BED] = "bed",         [DAWN_ROLE_ROCK] = "rock",
+        [DAWN_ROLE_BARRELS] = "barrels", [DAWN_ROLE_TRAYS] = "trays",     [DAWN_ROLE_LEAF] = "leaf",
+    };
+    return words[role];
+}
+
+static void put_nodes(struct dawn_jsonout *json, const struct dawn_network *net,
+                      const double start_y[])
+{
+    dawn_jsonout_array(json, "nodes");
+    for (size_t i = 0; i < net->node_count; ++i) {
+        const struct dawn_node *node = &net->nodes[i].facts;
+        dawn_jsonout_object(json, NULL);
+        dawn_jsonout_text(json, "name", node->name);
+        dawn_jsonout_text(json, "role", role_word(node->role));
+        dawn_jsonout_number(json, "heat_J_K", node->heat_J_K, EXACT);
+        dawn_jsonout_number(json, "frozen_J_K", node->frozen_J_K, EXACT);
+        dawn_jsonout_number(json, "latent_J", node->latent_J, EXACT);
+        dawn_jsonout_number(json, "start_y_C", start_y[i], EXACT);
+        dawn_jsonout_close_object(json);
+    }
+    dawn_jsonout_close_array(json);
+    dawn_jsonout_array(json, "outside");
+    for (int place = 0; place < OUTSIDE_PLACES; ++place)
+        dawn_jsonout_text(json, NULL, dawn_network_place_name(net, OUTSIDE(place)));
+    dawn_jsonout_close_array(json);
+}
+
+#define NUMBER(field, name) dawn_jsonout_number(json, name, link->field, EXACT)
+
+static void put_conduction(struct dawn_jsonout *json, const struct conduction_link *link)
+{
+    NUMBER(W_K, "W_K");
+}
+
+static void put_natural(struct dawn_jsonout *json, const struct natural_link *link)
+{
+    NUMBER(area_m2, "area_m2");
+    NUMBER(warm_coefficient, "warm_coefficient");
+    NUMBER(cool_coefficient, "cool_coefficient");
+    NUMBER(least_W_m2K, "least_W_m2K");
+    dawn_jsonout_bool(json, "stirred", link->stirred);
+}
+
+static void put_wind(struct dawn_jsonout *json, const struct wind_link *link)
+{
+    NUMBER(area_m2, "area_m2");
+}
+
+static void put_longwave(struct dawn_jsonout *json, const struct longwave_link *link)
+{
+    NUMBER(exchange_m2, "exchange_m2");
+}
+
+static void put_sky(struct dawn_jsonout *json, const struct sky_link *link)
+{
+    NUMBER(exchange_m2, "exchange_m2");
+    NUMBER(sky_view, "sky_view");
+}
+
+static void put_leak(struct dawn_jsonout *json, const struct leak_link *link)
+{
+    NUMBER(rated_W_K, "rated_W_K");
+}
+
+static void put_vent(struct dawn_jsonout *json, const struct vent_link *link)
+{
+    NUMBER(area_m2, "area_m2");
+    NUMBER(height_m, "height_m");
+    NUMBER(opens_C, "opens_C");
+    NUMBER(full_C, "full_C");
+    NUMBER(air_J_m3K, "air_J_m3K");
+}
+
+static void put_stream(struct dawn_jsonout *json, const struct stream_link *link)
+{
+    NUMBER(flow_W_K, "flow_W_K");
+    NUMBER(segment_share, "segment_share");
+}
+
+static void put_gain(struct dawn_jsonout *json, const struct gain_link *link)
+{
+    dawn_jsonout_integer(json, "channel", (int64_t)link->channel);
+}
+
+static void put_power(struct dawn_jsonout *json, const struct power_link *link)
+{
+    NUMBER(W, "W");
+    dawn_jsonout_bool(json, "with_fan", link->with_fan);
+}
+
+static void put_own_numbers(struct dawn_jsonout *json, const struct dawn_network *net, size_t flow,
+                            enum link_kind kind)
+{
+    size_t at = flow - net->first[kind];
+    switch (kind) {
+#define PUT_CASE(name, words)                                                                      \
+    case KIND_##name:                                                                              \
+        put_##name(json, &net->name[at]);                                                          \
+        break;
+        DAWN_LINK_KINDS(PUT_CASE)
+#undef PUT_CASE
+    case KIND_COUNT:
+        break;
+    }
+}
+
+static const char *kind_name(enum link_kind kind)
+{
+    static const char *const names[KIND_COUNT] = {
+#define KIND_NAME(name, words) [KIND_##name] = #name,
+        DAWN_LINK_KINDS(KIND_NAME)
+#undef KIND_NAME
+    };
+    return names[kind];
+}
+
+static void put_links(struct dawn_jsonout *json, const struct dawn_network *net)
+{
+    dawn_jsonout_array(json, "links");
+    for (size_t i = 0; i < net->first[KIND_COUNT]; ++i) {
+        enum link_kind kind = KIND_COUNT;
+        const struct link *link = dawn_network_link(net, i, &kind);
+        dawn_jsonout_object(json, NULL);
+        dawn_jsonout_text(json, "kind", kind_name(kind));
+        dawn_jsonout_text(json, "name", link->name);
+        dawn_jsonout_integer(json, "from", net->from[i]);
+        dawn_jsonout_integer(json, "to", net->to[i]);
+        dawn_jsonout_text(json, "crosses_boundary_as", link->group);
+        put_own_numbers(json, net, i, kind);
+        dawn_jsonout_close_object(json);
+    }
+    dawn_jsonout_close_array(json);
+}
+
+static void put_column(struct dawn_jsonout *json, const char *key, const double *series,
+                       size_t stride, size_t from, size_t to)
+{
+    dawn_jsonout_array(json, key);
+    for (size_t i = from; i <= to; ++i)
+        dawn_jsonout_number(json, NULL, series[i * stride], EXACT);
+    dawn_jsonout_close_array(json);
+}
+
+static void put_forcing(struct dawn_jsonout *json, const struct forcing *forcing, int64_t from_s,
+                        int64_t to_s)
+{
+    size_t from = (size_t)((from_s - forcing->from_s) / FORCING_STEP_S);
+    size_t to = (size_t)((to_s - forcing->from_s + FORCING_STEP_S - 1) / FORCING_STEP_S);
+    if (to >= forcing->knots)
+        to = forcing->knots - 1;
+    dawn_jsonout_object(json, "forcing");
+    dawn_jsonout_integer(json, "from_s", forcing->from_s + (int64_t)from * FORCING_STEP_S);
+    dawn_jsonout_integer(json, "step_s", FORCING_STEP_S);
+    put_column(json, "air_C", forcing->air_C, 1, from, to);
+    put_column(json, "sky_W_m2", forcing->sky_W_m2, 1, from, to);
+    put_column(json, "wind_m_s", forcing->wind_m_s, 1, from, to);
+    put_column(json, "edge_C", forcing->edge_C, 1, from, to);
+    put_column(json, "deep_C", forcing->deep_C, 1, from, to);
+    dawn_jsonout_array(json, "gain_W");
+    for (size_t channel = 0; channel < forcing->gains; ++channel)
+        put_column(json, NULL, forcing->gain_W + channel, forcing->gains, from, to);
+    dawn_jsonout_close_array(json);
+    dawn_jsonout_close_object(json);
+}
+
+/* Heat and conductances at one moment; each array has a place per link. */
+static void put_moment(struct dawn_jsonout *json, const struct dawn_network *net, int64_t at_s,
+                       const double y[], double *room)
+{
+    size_t flows = net->first[KIND_COUNT];
+    double *watts = room, *from = room + flows, *to = room + 2 * flows, *rates = room + 3 * flows;
+    dawn_network_flows_W(net, false, (double)at_s, y, watts, rates);
+    dawn_network_conductances_W_K(net, false, (double)at_s, y, from, to);
+    dawn_jsonout_object(json, "moment");
+    dawn_jsonout_integer(json, "at_s", at_s);
+    put_column(json, "heat_W", watts, 1, 0, flows - 1);
+    put_column(json, "conductance_from_W_K", from, 1, 0, flows - 1);
+    put_column(json, "conductance_to_W_K", to, 1, 0, flows - 1);
+    put_column(json, "rate_K_s", rates, 1, 0, net->node_count - 1);
+    dawn_jsonout_close_object(json);
+}
+
+void dawn_report_network_json(FILE *out, const struct dawn_network *network, int64_t from_s,
+                              int64_t to_s)
+{
+    struct dawn_jsonout json;
+    size_t flows = network->first[KIND_COUNT];
+    double *start_y = calloc(network->node_count * 2 + 3 * flows, sizeof *start_y);
+    dawn_jsonout_begin(&json, out);
+    dawn_jsonout_object(&json, NULL);
+    dawn_jsonout_integer(&json, "schema", SCHEMA);
+    if (start_y) {
+        dawn_network_start(network, start_y);
+        put_nodes(&json, network, start_y);
+        put_links(&json, network);
+        put_forcing(&json, &network->forcing, from_s, to_s);
+        put_moment(&json, network, from_s, start_y, start_y + network->node_count);
+    }
+    dawn_jsonout_close_object(&json);
+    dawn_jsonout_end(&json);
+    free(start_y);
+}

@@ -1,0 +1,185 @@
+/* The nights as JSON: metric, keys in a fixed order, null where the nursery has no such thing. */
+#include <math.h>
+#include <string.h>
+
+#include "base/civil.h"
+#include "base/jsonout.h"
+#include "base/text.h"
+#include "dawnlow/version.h"
+#include "report/report_columns.h"
+#include "report/report_parts.h"
+
+static const double J_PER_kWh = 3.6e6;
+
+static void put_stamp(struct dawn_jsonout *json, const char *key, double utc_s, double offset_h)
+{
+    char stamp[32];
+
+    if (!isfinite(utc_s)) {
+        dawn_jsonout_null(json, key);
+        return;
+    }
+    dawn_civil_iso((int64_t)llround(utc_s), offset_h, stamp);
+    dawn_jsonout_text(json, key, stamp);
+}
+
+static void put_decisions(struct dawn_jsonout *json, const struct dawn_nights_story *story)
+{
+    struct dawn_text decision = {0};
+
+    dawn_report_decision(story, DAWN_METRIC, &decision);
+    dawn_jsonout_text(json, "decision", decision.data);
+    dawn_text_release(&decision);
+    dawn_jsonout_integer(json, "nights_below_0C", (int64_t)dawn_nights_below_zero(story->nights));
+    dawn_jsonout_text(json, "place", story->nights->at_trays ? "trays" : "air");
+    if (isnan(story->nights->crop_line_C)) {
+        dawn_jsonout_null(json, "crop");
+        return;
+    }
+    dawn_jsonout_object(json, "crop");
+    dawn_jsonout_text(json, "name", story->nights->crop_name);
+    dawn_jsonout_number(json, "damage_C", story->nights->crop_line_C, 3);
+    dawn_jsonout_integer(json, "nights_below", (int64_t)dawn_report_below_crop(story->nights));
+    dawn_jsonout_close_object(json);
+}
+
+static void put_scenario(struct dawn_jsonout *json, const struct dawn_nights_story *story)
+{
+    dawn_jsonout_object(json, "scenario");
+    dawn_jsonout_text(json, "name", story->scenario->name);
+    dawn_jsonout_text(json, "path", story->scenario->path);
+    dawn_jsonout_number(json, "utc_offset_h", story->scenario->site.utc_offset_h, 4);
+    dawn_jsonout_array(json, "set");
+    for (size_t i = 0; i < story->override_count; i++) {
+        dawn_jsonout_text(json, NULL, story->overrides[i]);
+    }
+    dawn_jsonout_close_array(json);
+    dawn_jsonout_bool(json, "fan_kept_off", story->fan_kept_off);
+    dawn_jsonout_close_object(json);
+}
+
+static void put_weather(struct dawn_jsonout *json, const struct dawn_weather *weather)
+{
+    struct dawn_report_estimate estimate[DAWN_REPORT_ESTIMATES];
+    const size_t count = dawn_report_estimates(weather, estimate);
+
+    dawn_jsonout_object(json, "weather");
+    dawn_jsonout_text(json, "path", weather->path);
+    dawn_jsonout_text(json, "layout", weather->layout);
+    dawn_jsonout_text(json, "station", weather->station);
+    dawn_jsonout_bool(json, "typical_year", weather->typical_year);
+    dawn_jsonout_text(json, "stamp", dawn_weather_stamp_words(weather->stamp));
+    dawn_jsonout_integer(json, "filled_hours", (int64_t)weather->filled_hours);
+    dawn_jsonout_close_object(json);
+    dawn_jsonout_array(json, "estimated");
+    for (size_t i = 0; i < count; i++) {
+        dawn_jsonout_object(json, NULL);
+        dawn_jsonout_text(json, "quantity", estimate[i].quantity);
+        dawn_jsonout_text(json, "how", estimate[i].how);
+        dawn_jsonout_close_object(json);
+    }
+    dawn_jsonout_close_array(json);
+}
+
+static void put_night(struct dawn_jsonout *json, const struct dawn_nights_story *story,
+                      const struct dawn_night *night)
+{
+    const double offset_h = story->scenario->site.utc_offset_h;
+    size_t count = 0;
+    const struct dawn_report_column *column = dawn_report_columns(&count);
+    char date[DAWN_REPORT_ROOM];
+
+    dawn_jsonout_object(json, NULL);
+    dawn_jsonout_text(json, "evening", dawn_report_date(night->dusk_s, offset_h, date));
+    dawn_jsonout_text(json, "morning", dawn_report_date(night->dawn_s, offset_h, date));
+    for (size_t i = 0; i < count; i++) {
+        const double value = dawn_report_column_value(&column[i], story, night);
+        if (column[i].kind == DAWN_REPORT_MOMENT) {
+            put_stamp(json, column[i].key, value, offset_h);
+        } else {
+            dawn_jsonout_number(json, column[i].key, value, 3);
+        }
+    }
+    dawn_jsonout_text(json, "risk", dawn_nights_risk_words(night->risk));
+    dawn_jsonout_close_object(json);
+}
+
+static void put_run(struct dawn_jsonout *json, const struct dawn_nights_story *story)
+{
+    const double offset_h = story->scenario->site.utc_offset_h;
+    struct dawn_text solver = {0};
+
+    if (story->run == NULL) {
+        dawn_jsonout_null(json, "run");
+        return;
+    }
+    const struct dawn_trajectory_facts facts = dawn_trajectory_facts(story->run);
+    dawn_text_add(&solver, "SUNDIALS CVODE %s", dawn_trajectory_solver_version());
+    dawn_jsonout_object(json, "run");
+    put_stamp(json, "from", (double)dawn_trajectory_from_s(story->run), offset_h);
+    put_stamp(json, "to", (double)dawn_trajectory_to_s(story->run), offset_h);
+    /* Rounding noise by nature: two digits tell what there is to tell. */
+    dawn_jsonout_number(json, "imbalance", dawn_report_two_digits(facts.imbalance), -1);
+    dawn_jsonout_integer(json, "steps", facts.steps);
+    dawn_jsonout_integer(json, "rhs_evaluations", facts.rhs_evaluations);
+    dawn_jsonout_integer(json, "switches", facts.switches);
+    dawn_jsonout_number(json, "spin_up_days", facts.spin_up_days, 3);
+    dawn_jsonout_text(json, "solver", solver.data);
+    dawn_jsonout_close_object(json);
+    dawn_text_release(&solver);
+}
+
+static void put_rows(struct dawn_jsonout *json, const char *key, const struct dawn_ledger_row *row,
+                     size_t count)
+{
+    dawn_jsonout_array(json, key);
+    for (size_t i = 0; i < count; i++) {
+        dawn_jsonout_object(json, NULL);
+        dawn_jsonout_text(json, "name", row[i].name);
+        dawn_jsonout_number(json, "kWh", row[i].J / J_PER_kWh, 3);
+        dawn_jsonout_close_object(json);
+    }
+    dawn_jsonout_close_array(json);
+}
+
+static void put_ledger(struct dawn_jsonout *json, const struct dawn_nights_story *story)
+{
+    const struct dawn_ledger *ledger = story->ledger;
+    const double offset_h = story->scenario->site.utc_offset_h;
+    char date[DAWN_REPORT_ROOM];
+
+    dawn_jsonout_object(json, "ledger");
+    dawn_jsonout_text(json, "evening", dawn_report_date(story->explained->dusk_s, offset_h, date));
+    put_stamp(json, "from", (double)ledger->from_s, offset_h);
+    put_stamp(json, "to", (double)ledger->to_s, offset_h);
+    put_rows(json, "boundary", ledger->boundary, ledger->boundary_count);
+    put_rows(json, "stores", ledger->stores, ledger->store_count);
+    dawn_jsonout_number(json, "throughput_kWh", ledger->throughput_J / J_PER_kWh, 3);
+    dawn_jsonout_number(json, "imbalance_kWh",
+                        dawn_report_two_digits(ledger->imbalance_J / J_PER_kWh), -1);
+    dawn_jsonout_close_object(json);
+}
+
+void dawn_report_nights_json(FILE *out, const struct dawn_nights_story *story)
+{
+    struct dawn_jsonout json;
+
+    dawn_jsonout_begin(&json, out);
+    dawn_jsonout_object(&json, NULL);
+    dawn_jsonout_integer(&json, "schema", 1);
+    dawn_jsonout_text(&json, "version", DAWN_VERSION);
+    put_decisions(&json, story);
+    put_scenario(&json, story);
+    put_weather(&json, story->weather);
+    dawn_jsonout_array(&json, "nights");
+    for (size_t i = 0; i < story->nights->count; i++) {
+        put_night(&json, story, &story->nights->night[i]);
+    }
+    dawn_jsonout_close_array(&json);
+    put_run(&json, story);
+    if (story->ledger != NULL && story->explained != NULL) {
+        put_ledger(&json, story);
+    }
+    dawn_jsonout_close_object(&json);
+    dawn_jsonout_end(&json);
+}

@@ -1,0 +1,314 @@
+/* The nights for people: the decision, one row a night, what was assumed, a word of caution. */
+#include <math.h>
+#include <string.h>
+
+#include "base/civil.h"
+#include "base/tableout.h"
+#include "base/text.h"
+#include "report/report_columns.h"
+#include "report/report_parts.h"
+
+static const double J_PER_kWh = 3.6e6;
+
+/* "Tue 12-13 Mar": the row's short name, evening and morning. */
+static void put_short_name(struct dawn_tableout *table, const struct dawn_night *night,
+                           double offset_h)
+{
+    const struct dawn_civil evening = dawn_civil_at(night->dusk_s, offset_h);
+    const struct dawn_civil morning = dawn_civil_at(night->dawn_s, offset_h);
+    const bool same_month = evening.month == morning.month;
+
+    dawn_tableout_cell(table, "%s %d%s%s-%d %s", dawn_civil_weekday(evening.weekday), evening.day,
+                       same_month ? "" : " ", same_month ? "" : dawn_civil_month(evening.month),
+                       morning.day, dawn_civil_month(morning.month));
+}
+
+/* "<0 C" or "<32 F"; without decimals when they are zero. */
+static void put_line_heading(struct dawn_tableout *table, double line_C, enum dawn_units units)
+{
+    char number[DAWN_REPORT_ROOM];
+
+    dawn_report_degrees(line_C, units, number);
+    char *zero = strstr(number, ".0");
+    if (zero != NULL) {
+        *zero = '\0';
+    }
+    dawn_tableout_cell(table, "<%s %s", number, dawn_report_unit_letter(units));
+}
+
+static void put_heading(struct dawn_tableout *table, const struct dawn_report_column *column,
+                        const struct dawn_nights_story *story, enum dawn_units units)
+{
+    if (strcmp(column->heading, "<0") == 0) {
+        put_line_heading(table, 0.0, units);
+    } else if (strcmp(column->heading, "<crop") == 0) {
+        put_line_heading(table, story->nights->crop_line_C, units);
+    } else {
+        dawn_tableout_cell(table, "%s", column->heading);
+    }
+}
+
+static const char *unit_words(enum dawn_report_kind kind, enum dawn_units units)
+{
+    switch (kind) {
+    case DAWN_REPORT_DEGREES:
+        return dawn_report_unit_letter(units);
+    case DAWN_REPORT_MOMENT:
+        return "time";
+    case DAWN_REPORT_HOURS:
+        return "h";
+    case DAWN_REPORT_ENERGY:
+        break;
+    }
+    return "kWh";
+}
+
+static void put_value(struct dawn_tableout *table, const struct dawn_report_column *column,
+                      const struct dawn_nights_story *story, const struct dawn_night *night,
+                      enum dawn_units units)
+{
+    const double value = dawn_report_column_value(column, story, night);
+    char text[DAWN_REPORT_ROOM];
+
+    switch (column->kind) {
+    case DAWN_REPORT_DEGREES:
+        dawn_report_degrees(value, units, text);
+        break;
+    case DAWN_REPORT_MOMENT:
+        dawn_report_clock(value, story->scenario->site.utc_offset_h, text);
+        break;
+    case DAWN_REPORT_HOURS:
+    case DAWN_REPORT_ENERGY:
+        dawn_report_fixed(value, 1, text);
+        break;
+    }
+    dawn_tableout_cell(table, "%s", text);
+}
+
+/* A crop damaged below 0 C would have the hours below 0 C a second time. */
+static bool is_said_twice(const struct dawn_report_column *column,
+                          const struct dawn_nights_story *story)
+{
+    return strcmp(column->heading, "<crop") == 0 && story->nights->crop_line_C == 0.0;
+}
+
+/* The columns of the text table: those with a heading that exist in this nursery. */
+static size_t shown_columns(const struct dawn_nights_story *story,
+                            const struct dawn_report_column *shown[DAWN_TABLE_COLUMNS])
+{
+    size_t count = 0;
+    size_t kept = 0;
+    const struct dawn_report_column *column = dawn_report_columns(&count);
+
+    for (size_t i = 0; i < count && kept < DAWN_TABLE_COLUMNS - 2; i++) {
+        if (column[i].heading[0] != '\0' && !is_said_twice(&column[i], story) &&
+            dawn_report_column_shown(&column[i], story)) {
+            shown[kept++] = &column[i];
+        }
+    }
+    return kept;
+}
+
+static void put_table(FILE *out, enum dawn_units units, const struct dawn_nights_story *story)
+{
+    const struct dawn_report_column *shown[DAWN_TABLE_COLUMNS];
+    const size_t count = shown_columns(story, shown);
+    const struct dawn_nights *nights = story->nights;
+    char alignment[DAWN_TABLE_COLUMNS + 1] = "l";
+    struct dawn_tableout table;
+
+    memset(alignment + 1, 'r', count);
+    alignment[count + 1] = 'l';
+    alignment[count + 2] = '\0';
+    dawn_tableout_begin(&table, count + 2, alignment);
+    dawn_tableout_cell(&table, "Night");
+    for (size_t i = 0; i < count; i++) {
+        put_heading(&table, shown[i], story, units);
+    }
+    dawn_tableout_cell(&table, "Risk");
+    dawn_tableout_cell(&table, "%s", "");
+    for (size_t i = 0; i < count; i++) {
+        dawn_tableout_cell(&table, "%s", unit_words(shown[i]->kind, units));
+    }
+    dawn_tableout_cell(&table, "%s", "");
+    for (size_t n = 0; n < nights->count; n++) {
+        put_short_name(&table, &nights->night[n], story->scenario->site.utc_offset_h);
+        for (size_t i = 0; i < count; i++) {
+            put_value(&table, shown[i], story, &nights->night[n], units);
+        }
+        dawn_tableout_cell(&table, "%s", dawn_nights_risk_words(nights->night[n].risk));
+    }
+    dawn_tableout_end(&table, out);
+}
+
+/* Which nights of which nursery under which weather, and by which clock. */
+static void put_context(FILE *out, const struct dawn_nights_story *story)
+{
+    const struct dawn_nights *nights = story->nights;
+    const double offset_h = story->scenario->site.utc_offset_h;
+    struct dawn_text text = {0};
+    char zone[DAWN_REPORT_ROOM];
+
+    dawn_text_add(&text, "for: %s",
+                  story->scenario->name[0] != '\0' ? story->scenario->name : "this nursery");
+    if (nights->count > 0) {
+        char first[DAWN_REPORT_ROOM];
+        char last[DAWN_REPORT_ROOM];
+        dawn_text_add(&text, ", evening of %s to morning of %s",
+                      dawn_report_day(nights->night[0].dusk_s, offset_h, first),
+                      dawn_report_day(nights->night[nights->count - 1].dawn_s, offset_h, last));
+    }
+    dawn_text_add(&text, ", weather %s (%s%s); clock %s", story->weather->path,
+                  story->weather->layout,
+                  story->weather->typical_year ? ", a typical year put together from several" : "",
+                  dawn_report_zone(offset_h, zone));
+    if (!text.failed) {
+        dawn_report_wrapped(out, "     ", text.data);
+    }
+    dawn_text_release(&text);
+}
+
+static void add_estimates(struct dawn_text *text, const struct dawn_weather *weather)
+{
+    struct dawn_report_estimate estimate[DAWN_REPORT_ESTIMATES];
+    const size_t count = dawn_report_estimates(weather, estimate);
+
+    if (count == 0) {
+        dawn_text_add(text, "nothing in the weather had to be estimated");
+        return;
+    }
+    dawn_text_add(text, "estimated in the weather: ");
+    for (size_t i = 0; i < count; i++) {
+        dawn_text_add(text, "%s%s (%s)", i > 0 ? ", " : "", estimate[i].quantity, estimate[i].how);
+    }
+}
+
+static void put_assumptions(FILE *out, const struct dawn_nights_story *story)
+{
+    struct dawn_text text = {0};
+
+    dawn_text_add(&text, "assumed: ");
+    if (story->run != NULL) {
+        char number[DAWN_REPORT_ROOM];
+        const double days = dawn_trajectory_facts(story->run).spin_up_days;
+        dawn_text_add(&text, "the house had lived through %s days of such weather before; ",
+                      dawn_report_fixed(days, 0, number));
+    }
+    add_estimates(&text, story->weather);
+    if (story->weather->filled_hours > 0) {
+        dawn_text_add(&text, "; %zu missing hours filled in", story->weather->filled_hours);
+    }
+    if (story->fan_kept_off) {
+        dawn_text_add(&text, "; the fan was kept off");
+    }
+    for (size_t i = 0; i < story->override_count; i++) {
+        dawn_text_add(&text, "%s%s", i == 0 ? "; set for this run: " : ", ", story->overrides[i]);
+    }
+    if (!text.failed) {
+        dawn_report_wrapped(out, "     ", text.data);
+    }
+    dawn_text_release(&text);
+}
+
+static void put_legend(FILE *out, const struct dawn_nights_story *story)
+{
+    const bool stores = story->scenario->rock.present || story->scenario->barrels_count > 0;
+
+    dawn_report_wrapped(out, "     ",
+                        stores ? "heat: what rock, water and soil gave back from dusk to dawn "
+                                 "(below 0: took up); fan hours since the night before"
+                               : "heat: what the soil gave back from dusk to dawn (below 0: took "
+                                 "up)");
+}
+
+static void put_caution(FILE *out, const struct dawn_nights_story *story)
+{
+    if (story->run != NULL) {
+        char number[DAWN_REPORT_ROOM];
+        fprintf(out, "checked: heat in, out and stored agree within %s of the heat moved\n",
+                dawn_report_scientific(dawn_trajectory_facts(story->run).imbalance, number));
+    }
+    fputs("caution: a model's estimate; keep an alarm thermometer ", out);
+    fputs(story->nights->at_trays ? "at the trays\n" : "in the house\n", out);
+}
+
+/* ---- the heat ledger of one night ---- */
+
+static void put_ledger_row(struct dawn_tableout *table, const char *name, double J)
+{
+    char number[DAWN_REPORT_ROOM];
+    const double kWh = J / J_PER_kWh;
+
+    dawn_tableout_cell(table, "  %s", name);
+    dawn_tableout_cell(table, "%s%s", kWh > 0.0 ? "+" : "", dawn_report_fixed(kWh, 2, number));
+}
+
+static void put_ledger_part(FILE *out, const char *title, const struct dawn_ledger_row *row,
+                            size_t count)
+{
+    struct dawn_tableout table;
+    double sum_J = 0.0;
+
+    dawn_tableout_begin(&table, 2, "lr");
+    dawn_tableout_cell(&table, "%s", title);
+    dawn_tableout_cell(&table, "kWh");
+    for (size_t i = 0; i < count; i++) {
+        put_ledger_row(&table, row[i].name, row[i].J);
+        sum_J += row[i].J;
+    }
+    put_ledger_row(&table, "together", sum_J);
+    dawn_tableout_end(&table, out);
+}
+
+static void put_ledger(FILE *out, const struct dawn_nights_story *story)
+{
+    const struct dawn_ledger *ledger = story->ledger;
+    const double offset_h = story->scenario->site.utc_offset_h;
+    const double share =
+        ledger->throughput_J > 0.0 ? fabs(ledger->imbalance_J) / ledger->throughput_J : 0.0;
+    char name[DAWN_REPORT_ROOM];
+    char from[DAWN_REPORT_ROOM];
+    char to[DAWN_REPORT_ROOM];
+
+    fprintf(out, "\nWhere the heat came from and went, night %s, %s to %s\n\n",
+            dawn_report_night_name(story->explained, offset_h, name),
+            dawn_report_clock((double)ledger->from_s, offset_h, from),
+            dawn_report_clock((double)ledger->to_s, offset_h, to));
+    put_ledger_part(out, "Into the house (+) and out of it (-)", ledger->boundary,
+                    ledger->boundary_count);
+    fputc('\n', out);
+    put_ledger_part(out, "Given back (+) or taken up (-) by", ledger->stores, ledger->store_count);
+    fprintf(out, "\nleft over: %s of the %s kWh moved\n", dawn_report_scientific(share, name),
+            dawn_report_fixed(ledger->throughput_J / J_PER_kWh, 2, from));
+}
+
+static void put_decisions(FILE *out, enum dawn_units units, const struct dawn_nights_story *story)
+{
+    struct dawn_text decision = {0};
+    struct dawn_text crop = {0};
+
+    dawn_report_decision(story, units, &decision);
+    dawn_report_crop_decision(story, units, &crop);
+    fprintf(out, "%s\n", decision.data != NULL ? decision.data : "");
+    if (crop.data != NULL) {
+        fprintf(out, "%s\n", crop.data);
+    }
+    fputc('\n', out);
+    dawn_text_release(&decision);
+    dawn_text_release(&crop);
+}
+
+void dawn_report_nights_text(FILE *out, enum dawn_units units,
+                             const struct dawn_nights_story *story)
+{
+    put_decisions(out, units, story);
+    put_table(out, units, story);
+    fputc('\n', out);
+    put_legend(out, story);
+    put_context(out, story);
+    put_assumptions(out, story);
+    put_caution(out, story);
+    if (story->ledger != NULL && story->explained != NULL) {
+        put_ledger(out, story);
+    }
+}

@@ -1,0 +1,69 @@
+/* What the report files share: numbers without the locale, units for people, names of nights. */
+#ifndef REPORT_REPORT_PARTS_H
+#define REPORT_REPORT_PARTS_H
+
+#include <stdint.h>
+#include <stdio.h>
+
+#include "dawnlow/report.h"
+
+/* Room for any number, clock time or name of a night below. */
+enum { DAWN_REPORT_ROOM = 64 };
+
+/* value with so many decimals and a point, whatever the program's locale; "-" for NaN. A value
+ * just below zero keeps its sign ("-0.0"): at the frost line that is the news. Returns out. */
+const char *dawn_report_fixed(double value, int decimals, char out[DAWN_REPORT_ROOM]);
+/* Two digits and a power of ten: "3.1e-10". */
+const char *dawn_report_scientific(double value, char out[DAWN_REPORT_ROOM]);
+/* The same rounded to those two digits, for JSON. */
+double dawn_report_two_digits(double value);
+
+/* A temperature in the reader's unit, one decimal, without and with the unit's letter. */
+const char *dawn_report_degrees(double value_C, enum dawn_units units, char out[DAWN_REPORT_ROOM]);
+const char *dawn_report_degrees_unit(double value_C, enum dawn_units units,
+                                     char out[DAWN_REPORT_ROOM]);
+const char *dawn_report_unit_letter(enum dawn_units units);
+
+/* "06:20" to the nearest minute; "2026-03-12"; "Thu 12 Mar 2026"; "UTC+01:00". */
+const char *dawn_report_clock(double utc_s, double utc_offset_h, char out[DAWN_REPORT_ROOM]);
+const char *dawn_report_date(int64_t utc_s, double utc_offset_h, char out[DAWN_REPORT_ROOM]);
+const char *dawn_report_day(int64_t utc_s, double utc_offset_h, char out[DAWN_REPORT_ROOM]);
+const char *dawn_report_zone(double utc_offset_h, char out[DAWN_REPORT_ROOM]);
+/* A night by its evening and its morning: "Tue 12 -> Wed 13 Mar". */
+const char *dawn_report_night_name(const struct dawn_night *night, double utc_offset_h,
+                                   char out[DAWN_REPORT_ROOM]);
+
+/* One CSV field, quoted when RFC 4180 asks for it. */
+void dawn_report_csv_field(FILE *out, const char *text);
+
+/* Words broken at 80 columns; lines after the first are indented. */
+void dawn_report_wrapped(FILE *out, const char *indent, const char *text);
+
+/* What the weather file did not say: a quantity and how it was made up for. */
+struct dawn_report_estimate {
+    const char *quantity, *how;
+};
+enum { DAWN_REPORT_ESTIMATES = 8 };
+/* Fills estimates and returns how many there are. */
+size_t dawn_report_estimates(const struct dawn_weather *weather,
+                             struct dawn_report_estimate estimates[DAWN_REPORT_ESTIMATES]);
+
+/* The JSON body of dawn_report_network. */
+void dawn_report_network_json(FILE *out, const struct dawn_network *network, int64_t from_s,
+                              int64_t to_s);
+
+/* The decision of a nights report: how many nights fall below 0 C where, and the coldest. */
+struct dawn_text;
+void dawn_report_decision(const struct dawn_nights_story *story, enum dawn_units units,
+                          struct dawn_text *text);
+/* The same for the crop's damage line; adds nothing when there is no crop or its line is 0 C. */
+void dawn_report_crop_decision(const struct dawn_nights_story *story, enum dawn_units units,
+                               struct dawn_text *text);
+/* Nights whose place low is below the crop's damage line. */
+size_t dawn_report_below_crop(const struct dawn_nights *nights);
+void dawn_report_nights_text(FILE *out, enum dawn_units units,
+                             const struct dawn_nights_story *story);
+void dawn_report_nights_csv(FILE *out, const struct dawn_nights_story *story);
+void dawn_report_nights_json(FILE *out, const struct dawn_nights_story *story);
+
+#endif
