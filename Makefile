@@ -1,0 +1,172 @@
+# dawnlow: `make` alone lists what there is. Honours CC, CFLAGS, CPPFLAGS, LDFLAGS, BUILD, PREFIX,
+# DESTDIR. Everything made lands in $(BUILD).
+MAKEFLAGS += --no-builtin-rules
+.DELETE_ON_ERROR:
+.SUFFIXES:
+
+# A machine that has no compiler yet gets gcc, so that is the name to count on.
+ifeq ($(origin CC),default)
+CC := $(if $(shell command -v gcc),gcc,$(if $(shell command -v cc),cc,gcc))
+endif
+BUILD ?= build
+PREFIX ?= /usr/local
+CFLAGS ?= -O2 -g
+
+WARN = -Wall -Wextra -Wpedantic -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-prototypes \
+       -Wvla -Werror
+LANGUAGE = -std=c17 -D_POSIX_C_SOURCE=200809L
+INCLUDES = -Iinclude -Isrc
+COMPILE = $(CC) $(LANGUAGE) $(WARN) $(INCLUDES) $(CPPFLAGS) $(CFLAGS) -MMD -MP
+LIBS = -lsundials_cvode -lsundials_nvecserial -lsundials_sunlinsoldense \
+       -lsundials_sunmatrixdense -lcsv -lyaml -lm
+# Each use of the sanitizers is a build of its own, a folder below the ordinary one.
+SANITIZE = -fsanitize=address,undefined,float-divide-by-zero,float-cast-overflow \
+           -fno-sanitize-recover=all -fno-omit-frame-pointer
+FUZZ_SECONDS ?= 20
+# For makes within make, unless whoever called has said how many jobs.
+ALL_CORES = $(if $(filter -j%,$(MAKEFLAGS)),,-j$(shell nproc 2>/dev/null || echo 2))
+DEMO = nights scenarios/alder-hollow.yaml --from 2026-03-08 --to 2026-03-22
+VERSION = $(shell sed -n 's/^\#define DAWN_VERSION "\(.*\)"/\1/p' include/dawnlow/version.h)
+
+LIB_SRC := $(sort $(filter-out src/cli/%,$(wildcard src/*/*.c)))
+CLI_SRC := $(sort $(wildcard src/cli/*.c))
+SUPPORT_SRC := $(sort $(wildcard tests/support/*.c))
+TEST_SRC := $(sort $(wildcard tests/unit/*/test_*.c tests/exact/test_*.c tests/law/test_*.c))
+BENCH_SRC := $(sort $(wildcard tests/bench/bench_*.c))
+FUZZ_SRC := $(sort $(wildcard tests/fuzz/fuzz_*.c))
+VALLEY_SRC := $(wildcard tests/demo_weather/make_valley.c)
+HEADERS := $(sort $(wildcard include/dawnlow/*.h include/dawnlow/*/*.h))
+
+LIB_OBJ := $(LIB_SRC:%.c=$(BUILD)/%.o)
+CLI_OBJ := $(CLI_SRC:%.c=$(BUILD)/%.o)
+SUPPORT_OBJ := $(SUPPORT_SRC:%.c=$(BUILD)/%.o)
+TEST_BIN := $(TEST_SRC:%.c=$(BUILD)/%)
+BENCH_BIN := $(BENCH_SRC:%.c=$(BUILD)/%)
+REPLAY_BIN := $(FUZZ_SRC:tests/fuzz/fuzz_%.c=$(BUILD)/tests/fuzz/replay_%)
+FUZZ_BIN := $(FUZZ_SRC:%.c=$(BUILD)/%)
+VALLEY_BIN := $(VALLEY_SRC:%.c=$(BUILD)/%)
+
+LIB = $(BUILD)/libdawnlow.a
+PROGRAM = $(BUILD)/dawnlow
+# The commands without main, so that their parts can be tested like any other.
+COMMANDS = $(BUILD)/commands.a
+SUPPORT = $(BUILD)/support.a
+
+# ---- targets for people ----
+
+help: ## this list
+	@sed -n 's/^\([a-z][a-z]*\):.*## \(.*\)/\1|\2/p' Makefile | \
+	    while IFS='|' read -r name text; do printf 'make %-8s %s\n' "$$name" "$$text"; done
+
+all: $(PROGRAM) $(LIB) ## build the program and libdawnlow.a into build/
+
+demo: ## install what is missing, build, and show the nights of a nursery
+	@tests/support/need.sh demo
+	@echo "Building $(PROGRAM)"
+	@$(MAKE) -s --no-print-directory $(ALL_CORES) $(PROGRAM)
+	$(PROGRAM) $(DEMO)
+
+test: ## install what is missing, then every check there is
+	@tests/support/need.sh test
+	+@$(RUN_TESTS) all
+
+lint: ## layers, names, format, warnings of gcc and clang, clang-tidy, cppcheck
+	+@$(RUN_TESTS) lint
+
+san: ## unit, exact, law and cli tests with the address and undefined-behaviour sanitizers
+	+@$(RUN_TESTS) san
+
+one: ## one test, with all it says: make one T=tests/unit/base/test_text.c
+	+@$(RUN_TESTS) one $(T)
+
+fuzz: ## libFuzzer on the readers, FUZZ_SECONDS (20) each, from tests/fuzz/corpus
+	@tests/support/need.sh fuzz
+	+@MAKE='$(MAKE)' BUILD='$(BUILD)' FUZZ_SECONDS='$(FUZZ_SECONDS)' tests/fuzz/run_fuzz.sh
+
+bench: $(BENCH_BIN) ## build and run tests/bench
+	@for program in $(BENCH_BIN); do echo "$$program"; "$$program" || exit 1; done
+
+cover: ## line and branch coverage by room, with gcovr, into build/cover
+	+@MAKE='$(MAKE)' BUILD='$(BUILD)' tests/support/cover.sh
+
+format: ## clang-format all C
+	clang-format -i $$(find src include tests -name '*.[ch]')
+
+install: all ## program, library, headers, manual pages below $(DESTDIR)$(PREFIX)
+	install -d '$(DESTDIR)$(PREFIX)/bin' '$(DESTDIR)$(PREFIX)/lib/pkgconfig'
+	install -m 755 $(PROGRAM) '$(DESTDIR)$(PREFIX)/bin/dawnlow'
+	install -m 644 $(LIB) '$(DESTDIR)$(PREFIX)/lib/libdawnlow.a'
+	for h in $(HEADERS); do install -D -m 644 "$$h" '$(DESTDIR)$(PREFIX)'"/$$h" || exit 1; done
+	printf '%s\n' 'Name: dawnlow' 'Description: night lows of an unheated nursery' \
+	    'Version: $(VERSION)' 'Cflags: -I$(PREFIX)/include' 'Libs: -L$(PREFIX)/lib -ldawnlow $(LIBS)' \
+	    > '$(DESTDIR)$(PREFIX)/lib/pkgconfig/dawnlow.pc'
+	for page in $(wildcard src/cli/man/*.[1-8]); do \
+	    install -D -m 644 "$$page" \
+	        '$(DESTDIR)$(PREFIX)'"/share/man/man$${page##*.}/$$(basename "$$page")" || exit 1; done
+
+clean: ## remove build/
+	rm -rf '$(BUILD)'
+
+# ---- targets for the scripts in tests/ ----
+
+programs: $(PROGRAM) $(LIB) $(TEST_BIN) $(VALLEY_BIN)
+replays: $(REPLAY_BIN)
+fuzzers: $(FUZZ_BIN)
+list-tests:
+	@printf '%s\n' $(TEST_SRC)
+list-fuzz:
+	@printf '%s\n' $(FUZZ_SRC:tests/fuzz/fuzz_%.c=%)
+list-objects:
+	@printf '%s\n' $(LIB_OBJ) $(CLI_OBJ)
+
+# The flags, as shell assignments: the checks compile with what the build compiles with.
+list-flags:
+	@echo "export WARN='$(WARN)' LANGUAGE='$(LANGUAGE)' INCLUDES='$(INCLUDES)'"
+	@echo "export SANITIZE='$(SANITIZE)' DEMO='$(DEMO)'"
+RUN_TESTS = MAKE='$(MAKE)' BUILD='$(BUILD)' tests/run.sh
+
+# ---- how things are made ----
+
+# Objects made with other flags are no use: the flags file changes, and everything after it.
+FLAGS = $(BUILD)/flags
+$(FLAGS): FORCE
+	@mkdir -p $(@D)
+	@printf '%s\n' '$(COMPILE) $(LDFLAGS)' | cmp -s - $@ || printf '%s\n' '$(COMPILE) $(LDFLAGS)' > $@
+FORCE:
+
+$(PROGRAM): $(CLI_OBJ) $(LIB)
+	$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS)
+
+# A fresh archive each time: `ar r` alone would keep the members of deleted files.
+$(LIB): $(LIB_OBJ)
+$(COMMANDS): $(filter-out %/main.o,$(CLI_OBJ))
+$(SUPPORT): $(SUPPORT_OBJ)
+$(LIB) $(COMMANDS) $(SUPPORT): $(FLAGS)
+	@mkdir -p $(@D)
+	@rm -f $@
+	ar rcs $@ $(filter %.o,$^)
+
+$(BUILD)/tests/%.o: tests/%.c $(FLAGS)
+	@mkdir -p $(@D)
+	$(COMPILE) -Itests -c -o $@ $<
+$(BUILD)/%.o: %.c $(FLAGS)
+	@mkdir -p $(@D)
+	$(COMPILE) -c -o $@ $<
+
+$(TEST_BIN): %: %.o $(SUPPORT) $(COMMANDS) $(LIB)
+	$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ -lcmocka $(LIBS)
+$(BENCH_BIN) $(VALLEY_BIN): %: %.o $(LIB)
+	$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS)
+$(REPLAY_BIN): $(BUILD)/tests/fuzz/replay_%: $(BUILD)/tests/fuzz/fuzz_%.o \
+        $(BUILD)/tests/fuzz/replay_main.o $(COMMANDS) $(LIB)
+	$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS)
+# Only run_fuzz.sh asks for these: it builds all with clang and -fsanitize=fuzzer-no-link.
+$(FUZZ_BIN): %: %.o $(COMMANDS) $(LIB)
+	$(CC) $(CFLAGS) $(LDFLAGS) -fsanitize=fuzzer -o $@ $^ $(LIBS)
+
+-include $(patsubst %.c,$(BUILD)/%.d,$(LIB_SRC) $(CLI_SRC) $(SUPPORT_SRC) $(TEST_SRC) \
+    $(BENCH_SRC) $(FUZZ_SRC) $(VALLEY_SRC) tests/fuzz/replay_main.c)
+
+.PHONY: help all demo test lint san one fuzz bench cover format install clean programs replays \
+        fuzzers list-tests list-fuzz list-objects list-flags FORCE
+.SECONDARY:

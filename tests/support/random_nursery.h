@@ -1,0 +1,170 @@
+/* Nurseries and weather that nobody would think of, the same for the same seed. Values stay inside
+ * what a scenario file may say; glazing, walls, stores and controls come and go. */
+#ifndef SUPPORT_RANDOM_NURSERY_H
+#define SUPPORT_RANDOM_NURSERY_H
+
+#include <math.h>
+#include <stdint.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "dawnlow/network.h"
+
+/* splitmix64 (Steele, Lea & Flood 2014): small, seedable, good enough to vary a house. */
+struct dice {
+    uint64_t state;
+};
+
+static inline double dice_between(struct dice *dice, double least, double most)
+{
+    uint64_t z = (dice->state += 0x9e3779b97f4a7c15u);
+    z = (z ^ (z >> 30)) * 0xbf58476d1ce4e5b9u;
+    z = (z ^ (z >> 27)) * 0x94d049bb133111ebu;
+    z ^= z >> 31;
+    return least + (most - least) * (double)(z >> 11) * 0x1.0p-53;
+}
+
+static inline bool dice_yes(struct dice *dice, double chance)
+{
+    return dice_between(dice, 0, 1) < chance;
+}
+
+static inline size_t dice_count(struct dice *dice, size_t least, size_t most)
+{
+    return least + (size_t)dice_between(dice, 0, (double)(most - least) + 0.999);
+}
+
+static inline void random_glazing(struct dice *dice, struct dawn_glazing *glazing, double floor_m2)
+{
+    size_t types = 0;
+    dawn_scenario_glazing_types(&types);
+    *glazing = (struct dawn_glazing){
+        .area_m2 = floor_m2 * dice_between(dice, 0.1, 0.8),
+        .slope_deg = dice_between(dice, 0, 90),
+        .azimuth_deg = dice_between(dice, 0, 360),
+        .type = (int)dice_count(dice, 0, types - 1),
+        .frame_share = dice_between(dice, 0, 0.3),
+        .dirt_factor = dice_between(dice, 0.7, 1),
+        .solar_transmittance = NAN,
+        .gap_resistance_m2K_W = NAN,
+        .longwave_transmittance = NAN,
+        .emissivity = NAN,
+    };
+    snprintf(glazing->name, sizeof glazing->name, "pane");
+}
+
+static inline void random_wall(struct dice *dice, struct dawn_wall *wall, double floor_m2)
+{
+    *wall = (struct dawn_wall){
+        .area_m2 = floor_m2 * dice_between(dice, 0.1, 0.6),
+        .slope_deg = dice_between(dice, 0, 90),
+        .azimuth_deg = dice_between(dice, 0, 360),
+        .outside = (int)dice_count(dice, 0, 2),
+        .outside_absorptance = dice_between(dice, 0.2, 0.9),
+        .outside_emissivity = 0.9,
+        .inside_absorptance = dice_between(dice, 0.2, 0.9),
+        .layer_count = dice_count(dice, 1, 4),
+    };
+    snprintf(wall->name, sizeof wall->name, "wall");
+    for (size_t i = 0; i < wall->layer_count; ++i) {
+        bool heavy = dice_yes(dice, 0.5);
+        wall->layers[i] = (struct dawn_layer){
+            .thickness_m = dice_between(dice, 0.01, heavy ? 0.3 : 0.2),
+            .conductivity_W_mK = heavy ? dice_between(dice, 0.5, 2) : dice_between(dice, 0.03, 0.2),
+            .density_kg_m3 = heavy ? 2000 : dice_between(dice, 20, 500),
+            .specific_heat_J_kgK = dice_between(dice, 800, 2000)};
+    }
+}
+
+static inline void random_stores(struct dice *dice, struct dawn_scenario *s, double floor_m2)
+{
+    s->bed.present = dice_yes(dice, 0.7);
+    s->bed.area_m2 = floor_m2 * dice_between(dice, 0.1, 0.6);
+    s->rock.present = dice_yes(dice, 0.7);
+    s->rock.volume_m3 = floor_m2 * dice_between(dice, 0.02, 0.4);
+    s->rock.mass_kg = NAN;
+    s->rock.stone_m = dice_between(dice, 0.02, 0.12);
+    s->rock.insulation_m2K_W = dice_between(dice, 0, 3);
+    s->rock.active_share = dice_yes(dice, 0.3) ? 1.0 : dice_between(dice, 0.4, 1);
+    s->rock.segments = (double)dice_count(dice, 1, 16);
+    s->fan.present = s->rock.present && dice_yes(dice, 0.8);
+    s->fan.flow_m3_s = floor_m2 * dice_between(dice, 0.001, 0.02);
+    s->fan.power_W = dice_between(dice, 20, 300);
+    s->fan.on_C = dice_between(dice, 12, 32);
+    s->fan.off_C = s->fan.on_C - dice_between(dice, 2, 5);
+    s->fan.start_margin_K = dice_between(dice, 2, 6);
+    s->fan.stop_margin_K = s->fan.start_margin_K - dice_between(dice, 1, 1.9);
+    s->fan.senses = (int)dice_count(dice, 0, 2);
+    s->barrels_count = dice_count(dice, 0, 2);
+    for (size_t i = 0; i < s->barrels_count; ++i)
+        s->barrels[i] = (struct dawn_barrels){.name = "drums",
+                                              .count = (double)dice_count(dice, 1, 20),
+                                              .volume_m3 = dice_between(dice, 0.05, 0.3),
+                                              .fill_share = dice_between(dice, 0.5, 1),
+                                              .absorptance = dice_between(dice, 0.2, 0.95),
+                                              .sun_share = dice_between(dice, 0, 0.6)};
+    s->trays.present = dice_yes(dice, 0.7);
+    s->trays.area_m2 = floor_m2 * dice_between(dice, 0.02, 0.1);
+    s->trays.leaf_area_index = dice_yes(dice, 0.3) ? 0 : dice_between(dice, 0.1, 2);
+    s->trays.stand_on = s->bed.present && dice_yes(dice, 0.5) ? DAWN_ON_BED : DAWN_ON_BENCH;
+}
+
+/* s must be released by the caller (dawn_scenario_release). */
+static inline bool random_nursery(struct dice *dice, struct dawn_scenario *s)
+{
+    if (dawn_scenario_usual(s) != DAWN_OK)
+        return false;
+    s->site.latitude_deg = dice_between(dice, -55, 62);
+    s->site.longitude_deg = dice_between(dice, -180, 180);
+    s->site.utc_offset_h = 0;
+    s->site.elevation_m = dice_between(dice, 0, 2000);
+    s->house.length_m = dice_between(dice, 3, 40);
+    s->house.width_m = dice_between(dice, 2, 12);
+    s->house.height_m = dice_between(dice, 1.8, 4);
+    s->house.air_changes_per_h = dice_between(dice, 0.2, 4);
+    s->house.heat_W = dice_yes(dice, 0.3) ? dice_between(dice, 10, 2000) : 0;
+    double floor_m2 = s->house.length_m * s->house.width_m;
+    s->vent.present = dice_yes(dice, 0.6);
+    s->vent.area_m2 = floor_m2 * dice_between(dice, 0.01, 0.2);
+    s->glazing_count = dice_count(dice, 1, 5);
+    for (size_t i = 0; i < s->glazing_count; ++i)
+        random_glazing(dice, &s->glazing[i], floor_m2);
+    s->wall_count = dice_count(dice, 0, 3);
+    for (size_t i = 0; i < s->wall_count; ++i)
+        random_wall(dice, &s->walls[i], floor_m2);
+    random_stores(dice, s, floor_m2);
+    return true;
+}
+
+/* Hourly weather of its own seed: a daily swing under a drifting mean, cloud and wind that jump.
+ * Release with dawn_weather_release. */
+static inline bool random_weather(struct dice *dice, struct dawn_weather *w, size_t hours)
+{
+    double **series[] = {&w->air_C,    &w->dew_C,         &w->wind_m_s, &w->pressure_Pa,
+                         &w->cloud,    &w->longwave_W_m2, &w->snow_m,   &w->ghi_W_m2,
+                         &w->dni_W_m2, &w->dhi_W_m2};
+    memset(w, 0, sizeof *w);
+    w->count = hours;
+    w->first_s = w->mean_first_s = 1772323200 + 3600 * (int64_t)dice_count(dice, 0, 8000);
+    w->split_from = dice_yes(dice, 0.5) ? DAWN_FROM_FILE : DAWN_FROM_SPLIT;
+    for (size_t i = 0; i < sizeof series / sizeof *series; ++i)
+        if (!(*series[i] = calloc(hours, sizeof(double))))
+            return false;
+    double mean = dice_between(dice, -20, 20), swing = dice_between(dice, 1, 12), cloud = 0.5;
+    for (size_t i = 0; i < hours; ++i) {
+        mean += dice_between(dice, -0.5, 0.5);
+        cloud = fmin(fmax(cloud + dice_between(dice, -0.3, 0.3), 0), 1);
+        double day = 2 * 3.14159265358979 * (double)i / 24;
+        w->air_C[i] = mean - swing * cos(day);
+        w->dew_C[i] = w->air_C[i] - dice_between(dice, 0.5, 8);
+        w->wind_m_s[i] = dice_between(dice, 0, 9);
+        w->pressure_Pa[i] = 1e5;
+        w->cloud[i] = cloud;
+        w->longwave_W_m2[i] = 5.67e-8 * pow(w->air_C[i] + 273.15, 4) * (0.7 + 0.28 * cloud);
+        w->ghi_W_m2[i] = fmax(-cos(day), 0) * dice_between(dice, 100, 800);
+        w->dhi_W_m2[i] = w->ghi_W_m2[i] * dice_between(dice, 0.2, 1);
+    }
+    return true;
+}
+
+#endif
