@@ -1,0 +1,188 @@
+#!/usr/bin/python3
+"""The demo nursery's network, exported as JSON, integrated by SciPy over a week.
+
+Independent of our C: the rates below are written from the published formulas that the export's
+numbers stand for, and the integrator is SciPy's BDF. The thermostat stays off in both.
+
+Sources, beside each law: long-wave sigma T^4 with sigma = 5.670374419e-8 (CODATA 2018); natural
+convection C |dT|^(1/3) with a floor, sixth powers blended; wind 2.8 + 3 v, at least 2 (Watmuff 1977,
+from memory); leakage sqrt(Cs dT + Cw v^2) with 1.45e-4 and 1.74e-4, rated at 15 K and 2 m/s
+(Sherman & Grimsrud, from memory); opening Cd A sqrt(g H dT / (9 T) + 0.09 v^2 / 4), Cd 0.6 (one
+opening, stack and wind, from memory); ice 0 .. -0.1 C.
+"""
+import csv
+import json
+import os
+import subprocess
+import sys
+import tempfile
+
+import numpy as np
+from scipy.integrate import solve_ivp
+
+PROGRAM = os.environ.get("DAWNLOW", "build/dawnlow")
+SCENARIO = "scenarios/alder-hollow.yaml"
+SPAN = ["--from", "2026-03-09", "--to", "2026-03-16"]
+AGREE_K = 0.02
+SIGMA, ZERO_K, WIDTH_K = 5.670374419e-8, 273.15, 0.1
+
+
+def ask(*words):
+    return subprocess.run([PROGRAM, *words], check=True, capture_output=True, text=True).stdout
+
+
+class Network:
+    """The exported numbers as arrays, and the rates of their states."""
+
+    def __init__(self, text):
+        self.data = data = json.loads(text)
+        nodes = data["nodes"]
+        self.n = len(nodes)
+        self.heat = np.array([node["heat_J_K"] for node in nodes])
+        self.frozen = np.array([node["frozen_J_K"] for node in nodes])
+        self.latent = np.array([node["latent_J"] for node in nodes])
+        self.start = np.array([node["start_y_C"] for node in nodes])
+        self.by_kind = {}
+        for at, link in enumerate(data["links"]):
+            self.by_kind.setdefault(link["kind"], []).append((at, link))
+        self.source = np.array([link["from"] for link in data["links"]])
+        self.target = np.array([link["to"] for link in data["links"]])
+        forcing = data["forcing"]
+        self.from_s, self.step_s = forcing["from_s"], forcing["step_s"]
+        self.series = {key: np.array(forcing[key])
+                       for key in ("air_C", "sky_W_m2", "wind_m_s", "edge_C", "deep_C")}
+        self.gains = np.array(forcing["gain_W"])
+        self.knots = self.from_s + self.step_s * np.arange(len(self.series["air_C"]))
+
+    def column(self, kind, key):
+        return np.array([link[key] for _, link in self.by_kind[kind]])
+
+    def at(self, kind):
+        return np.array([at for at, _ in self.by_kind[kind]])
+
+    def temperature(self, y):
+        """Enthalpy over capacity to temperature: water, a narrow range of slush, ice."""
+        middle = 0.5 * (self.heat + self.frozen) * WIDTH_K
+        solid = -(self.latent + middle) / self.heat
+        slush = np.where(y < 0, -WIDTH_K * y / np.where(solid == 0, -1, solid), y)
+        ice = -WIDTH_K + (y - solid) * self.heat / self.frozen
+        wet = np.where(y < solid, ice, slush)
+        return np.where(self.latent > 0, np.where(y >= 0, y, wet), y)
+
+    def weather(self, t):
+        now = {key: np.interp(t, self.knots, series) for key, series in self.series.items()}
+        place = min(int((t - self.from_s) // self.step_s), self.gains.shape[1] - 2)
+        share = (t - self.from_s) / self.step_s - place
+        now["gain_W"] = (1 - share) * self.gains[:, place] + share * self.gains[:, place + 1]
+        return now
+
+    def flows(self, t, y):
+        now = self.weather(t)
+        outside = [now["air_C"], now["air_C"], now["edge_C"], now["deep_C"], 0, 0]
+        T = np.concatenate([self.temperature(y), outside])
+        emission = SIGMA * (T + ZERO_K) ** 4
+        a, b = self.source, self.target
+        watts = np.zeros(len(a))
+        for kind in self.by_kind:
+            i = self.at(kind)
+            watts[i] = getattr(self, kind)(T[a[i]], T[b[i]], emission[a[i]], emission[b[i]], now,
+                                           emission[self.n])
+        return watts
+
+    def rates(self, t, y):
+        watts = self.flows(t, y)
+        heat = np.zeros(self.n + 6)
+        np.subtract.at(heat, self.source, watts)
+        np.add.at(heat, self.target, watts)
+        return heat[: self.n] / self.heat
+
+    # One law a kind; ours are the names of the export.
+    def conduction(self, Ta, Tb, *_):
+        return self.column("conduction", "W_K") * (Ta - Tb)
+
+    def natural(self, Ta, Tb, *_):
+        d = Ta - Tb
+        warm, cool = (self.column("natural", f"{way}_coefficient") for way in ("warm", "cool"))
+        C = np.where(d > 0, warm, cool)
+        floor = self.column("natural", "least_W_m2K")
+        h = (C**6 * (d**2 + 0.01**2) + floor**6) ** (1 / 6)
+        return self.column("natural", "area_m2") * h * d
+
+    def wind(self, Ta, Tb, _ea, _eb, now, _eo):
+        return self.column("wind", "area_m2") * max(2.0, 2.8 + 3.0 * now["wind_m_s"]) * (Ta - Tb)
+
+    def longwave(self, _Ta, _Tb, ea, eb, *_):
+        return self.column("longwave", "exchange_m2") * (ea - eb)
+
+    def sky(self, _Ta, _Tb, ea, _eb, now, outdoor_emission):
+        view = self.column("sky", "sky_view")
+        received = view * now["sky_W_m2"] + (1 - view) * outdoor_emission
+        return self.column("sky", "exchange_m2") * (ea - received)
+
+    def leak(self, Ta, Tb, _ea, _eb, now, _eo):
+        d = np.sqrt((Ta - Tb) ** 2 + 0.1**2)
+        drive = 1.45e-4 * d + 1.74e-4 * now["wind_m_s"] ** 2
+        rated = 1.45e-4 * 15 + 1.74e-4 * 4
+        return self.column("leak", "rated_W_K") * np.sqrt(drive / rated) * (Ta - Tb)
+
+    def vent(self, Ta, Tb, _ea, _eb, now, _eo):
+        opens, full = self.column("vent", "opens_C"), self.column("vent", "full_C")
+        share = np.clip((Ta - opens) / (full - opens), 0, 1)
+        d = np.sqrt((Ta - Tb) ** 2 + 0.1**2)
+        stack = 9.80665 * self.column("vent", "height_m") * d / (0.5 * (Ta + Tb) + ZERO_K) / 9
+        flow = 0.6 * self.column("vent", "area_m2") * np.sqrt(stack + 0.09 * now["wind_m_s"] ** 2 / 4)
+        return self.column("vent", "air_J_m3K") * share * flow * (Ta - Tb)
+
+    def stream(self, Ta, *_):
+        return np.zeros_like(Ta)  # the fan is off
+
+    def gain(self, _Ta, _Tb, _ea, _eb, now, _eo):
+        return now["gain_W"][self.column("gain", "channel")]
+
+    def power(self, Ta, *_):
+        always = np.array([not link["with_fan"] for _, link in self.by_kind["power"]])
+        return np.where(always, self.column("power", "W"), 0)
+
+
+def ours(folder):
+    """Our own run from the same start: hourly rows of node temperatures."""
+    path = os.path.join(folder, "series.csv")
+    ask("nights", SCENARIO, *SPAN, "--no-fan", "--accurate", "--set", "start.spin_up=0 d",
+        "--series", path, "--step", "1h")
+    with open(path, newline="", encoding="utf-8") as stream:
+        rows = [row for row in csv.reader(stream) if row and not row[0].startswith("#")]
+    return rows[0], rows[1:]
+
+
+def say(fine, what):
+    print(f"{'ok' if fine else 'not ok'} - {what}")
+    return fine
+
+
+def main():
+    net = Network(ask("network", SCENARIO, *SPAN, "--no-fan", "--json",
+                      "--set", "start.spin_up=0 d"))
+    moment = net.data["moment"]
+    theirs = net.rates(moment["at_s"], net.start)
+    rate_gap = np.max(np.abs(theirs - np.array(moment["rate_K_s"]))) / np.max(np.abs(theirs))
+    fine = say(rate_gap < 1e-9, f"rates at one moment agree to {rate_gap:.1e} of the fastest")
+
+    with tempfile.TemporaryDirectory() as folder:
+        heading, rows = ours(folder)
+    columns = [heading.index(f"{node['name']}_C".replace(" ", "_")) for node in net.data["nodes"]]
+    got = np.array([[float(row[c]) for c in columns] for row in rows])
+    times = net.from_s + 3600.0 * np.arange(len(rows))
+    # Hour by hour, so that no kink of the weather lies inside a SciPy step unseen.
+    y, worst = net.start, 0.0
+    for hour in range(len(rows) - 1):
+        step = solve_ivp(net.rates, times[hour:hour + 2], y, method="BDF", rtol=1e-6, atol=1e-6,
+                         max_step=net.step_s)
+        y = step.y[:, -1]
+        worst = max(worst, np.max(np.abs(net.temperature(y) - got[hour + 1])))
+    fine &= say(worst < AGREE_K,
+                f"{len(rows) - 1} hours, {net.n} nodes: largest difference {worst:.4f} K")
+    return 0 if fine else 1
+
+
+if __name__ == "__main__":
+    sys.exit(main())
