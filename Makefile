@@ -10,7 +10,7 @@ CC := $(if $(shell command -v gcc),gcc,$(if $(shell command -v cc),cc,gcc))
 endif
 BUILD ?= build
 PREFIX ?= /usr/local
-CFLAGS ?= -O2 -g
+CFLAGS ?= -O3 -g
 
 WARN = -Wall -Wextra -Wpedantic -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-prototypes \
        -Wvla -Werror

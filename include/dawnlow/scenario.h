@@ -113,7 +113,10 @@ struct dawn_fan {
     double flow_m3_s, power_W; /* through the bed, as it runs */
     double on_C, off_C;
     double start_margin_K, stop_margin_K; /* sensed air warmer than the rock's mean by */
-    int senses;                           /* enum dawn_sensor */
+    double night_on_C, night_off_C; /* also runs below night_on_C to bring the rock's heat back,
+                                       until night_off_C; NAN = never */
+    int senses;          /* enum dawn_sensor */
+    double sensor_lag_s; /* how slowly the bulb follows: its time constant in still air */
 };
 
 struct dawn_barrels {

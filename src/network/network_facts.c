@@ -89,7 +89,8 @@ double dawn_network_outside_C(const struct dawn_network *network, double t_s)
 /* Mean outdoor temperature of the first day: a house without a past is as warm as its air was. */
 static double first_day_C(const struct forcing *forcing)
 {
-    size_t day = 24 * FORCING_PER_HOUR, count = forcing->knots < day ? forcing->knots : day;
+    size_t day = (size_t)24 * FORCING_PER_HOUR;
+    size_t count = forcing->knots < day ? forcing->knots : day;
     double sum = 0;
     for (size_t i = 0; i < count; ++i)
         sum += forcing->air_C[i];

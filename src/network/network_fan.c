@@ -11,13 +11,30 @@ static double rock_mean_C(const struct dawn_network *network, const double y[])
     return sum / (double)network->rock_count;
 }
 
+/* By day: how far the sensed air is beyond what the running or resting fan waits for. */
+static double day_wish(const struct dawn_fan *fan, bool fan_on, double sensed, double above_rock)
+{
+    if (fan_on)
+        return fmin(sensed - fan->off_C, above_rock - fan->stop_margin_K);
+    return fmin(sensed - fan->on_C, above_rock - fan->start_margin_K);
+}
+
+/* By night the signs turn: cold air, warmer rock. */
+static double night_wish(const struct dawn_fan *fan, bool fan_on, double sensed, double above_rock)
+{
+    if (isnan(fan->night_on_C))
+        return -INFINITY;
+    if (fan_on)
+        return fmin(fan->night_off_C - sensed, -above_rock - fan->stop_margin_K);
+    return fmin(fan->night_on_C - sensed, -above_rock - fan->start_margin_K);
+}
+
 double dawn_network_fan_wish(const struct dawn_network *network, bool fan_on, const double y[])
 {
     size_t sensor = (size_t)network->sensor;
     double sensed = dawn_network_temperature_C(network, sensor, y[sensor]);
     double above_rock = sensed - rock_mean_C(network, y);
-    const struct dawn_fan *fan = &network->fan;
-    if (fan_on)
-        return fmin(sensed - fan->off_C, above_rock - fan->stop_margin_K);
-    return fmin(sensed - fan->on_C, above_rock - fan->start_margin_K);
+    /* The two never hold at once: night_off lies below off. */
+    return fmax(day_wish(&network->fan, fan_on, sensed, above_rock),
+                night_wish(&network->fan, fan_on, sensed, above_rock));
 }

@@ -55,7 +55,8 @@ struct forcing_now dawn_network_forcing_at(const struct forcing *forcing, double
                                            double *gain_W)
 {
     struct knot knot = knot_at(forcing, t_s);
-    const double *low = forcing->gain_W + knot.at * forcing->gains, *high = low + forcing->gains;
+    const double *low = forcing->gain_W + knot.at * forcing->gains;
+    const double *high = low + forcing->gains;
     for (size_t i = 0; i < forcing->gains; ++i)
         gain_W[i] = low[i] + knot.share * (high[i] - low[i]);
     return (struct forcing_now){

@@ -30,7 +30,8 @@ static int soil_column(struct building *building, const char *name, double area_
     double half_m = 0.5 * layers[DAWN_SOIL_LAYERS - 1].thickness_m;
     dawn_network_add_conduction(net, nodes[faces - 1], OUTSIDE(OUTSIDE_DEEP), "deep ground",
                                 area_m2 * ground->conductivity_W_mK / half_m);
-    double depth_m = 0, whole_m = half_m;
+    double depth_m = 0;
+    double whole_m = half_m;
     for (int i = 0; i < DAWN_SOIL_LAYERS; ++i)
         whole_m += layers[i].thickness_m;
     for (size_t i = 0; i < faces; ++i) {

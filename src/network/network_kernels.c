@@ -13,11 +13,6 @@ static const double kelvin = 273.15;
  * houses with a circulating fan (common practice, no source). */
 static const double stirred_film_W_m2K = 3.0;
 
-static double emission_slope(const struct sweep *sweep, int place)
-{
-    return 4.0 * sweep->emission_W_m2[place] / (sweep->T_C[place] + kelvin);
-}
-
 static void conduction_kernel(const struct dawn_network *net, const struct sweep *sweep,
                               const int from[], const int to[], struct flux out[])
 {
@@ -25,15 +20,6 @@ static void conduction_kernel(const struct dawn_network *net, const struct sweep
         double W_K = net->conduction[i].W_K;
         out[i] = (struct flux){W_K * (sweep->T_C[from[i]] - sweep->T_C[to[i]]), W_K, -W_K};
     }
-}
-
-/* Natural and stirred films combine as cubes, the usual blend of assisting convections. */
-static struct dawn_surface_film stirred(struct dawn_surface_film still)
-{
-    double forced = stirred_film_W_m2K * stirred_film_W_m2K * stirred_film_W_m2K;
-    double h = cbrt(still.h_W_m2K * still.h_W_m2K * still.h_W_m2K + forced);
-    double ratio = still.h_W_m2K / h;
-    return (struct dawn_surface_film){h, h + ratio * ratio * (still.slope_W_m2K - still.h_W_m2K)};
 }
 
 static void natural_kernel(const struct dawn_network *net, const struct sweep *sweep,
@@ -44,9 +30,8 @@ static void natural_kernel(const struct dawn_network *net, const struct sweep *s
         double difference = sweep->T_C[from[i]] - sweep->T_C[to[i]];
         double coefficient = difference > 0 ? law->warm_coefficient : law->cool_coefficient;
         struct dawn_surface_film film =
-            dawn_surface_natural(difference, coefficient, law->least_W_m2K);
-        if (sweep->fan_on && law->stirred)
-            film = stirred(film);
+            dawn_surface_natural(difference, coefficient, law->least_W_m2K,
+                                 sweep->fan_on && law->stirred ? stirred_film_W_m2K : 0.0);
         double slope = law->area_m2 * film.slope_W_m2K;
         out[i] = (struct flux){law->area_m2 * film.h_W_m2K * difference, slope, -slope};
     }
@@ -68,8 +53,8 @@ static void longwave_kernel(const struct dawn_network *net, const struct sweep *
         double m2 = net->longwave[i].exchange_m2;
         out[i] = (struct flux){
             m2 * (sweep->emission_W_m2[from[i]] - sweep->emission_W_m2[to[i]]),
-            m2 * emission_slope(sweep, from[i]),
-            -m2 * emission_slope(sweep, to[i]),
+            m2 * sweep->emission_W_m2K[from[i]],
+            -m2 * sweep->emission_W_m2K[to[i]],
         };
     }
 }
@@ -85,7 +70,7 @@ static void sky_kernel(const struct dawn_network *net, const struct sweep *sweep
                           (1.0 - law->sky_view) * sweep->emission_W_m2[outdoor];
         out[i] = (struct flux){
             law->exchange_m2 * (sweep->emission_W_m2[from[i]] - received),
-            law->exchange_m2 * emission_slope(sweep, from[i]),
+            law->exchange_m2 * sweep->emission_W_m2K[from[i]],
             0.0,
         };
     }
@@ -116,7 +101,8 @@ static void vent_kernel(const struct dawn_network *net, const struct sweep *swee
     const double probe_K = 1e-3;
     for (size_t i = 0; i < net->vent_count; ++i) {
         const struct vent_link *law = &net->vent[i];
-        double air = sweep->T_C[from[i]], outdoor = sweep->T_C[to[i]];
+        double air = sweep->T_C[from[i]];
+        double outdoor = sweep->T_C[to[i]];
         double share = (air - law->opens_C) / (law->full_C - law->opens_C);
         out[i] = (struct flux){0};
         if (share <= 0)
@@ -129,9 +115,10 @@ static void vent_kernel(const struct dawn_network *net, const struct sweep *swee
                              opening_m3_s(law, sweep, difference - probe_K, outdoor)) /
                             (2 * probe_K);
         double W_K = law->air_J_m3K * share * flow;
-        double slope =
+        out[i].W = W_K * difference;
+        out[i].dW_dfrom =
             W_K + law->air_J_m3K * difference * (share * flow_slope + share_slope * flow);
-        out[i] = (struct flux){W_K * difference, slope, -W_K};
+        out[i].dW_dto = -W_K;
     }
 }
 
@@ -141,7 +128,8 @@ static void vent_kernel(const struct dawn_network *net, const struct sweep *swee
 static void stream_kernel(const struct dawn_network *net, const struct sweep *sweep,
                           const int from[], const int to[], struct flux out[])
 {
-    double passing_C = 0, carried = 1.0;
+    double passing_C = 0;
+    double carried = 1.0;
     for (size_t i = 0; i < net->stream_count; ++i) {
         const struct stream_link *law = &net->stream[i];
         if (!sweep->fan_on) {

@@ -9,9 +9,10 @@
 struct sweep {
     bool fan_on;
     struct forcing_now now;
-    const double *T_C;           /* [place] */
-    const double *emission_W_m2; /* [place] sigma T^4 */
-    const double *gain_W;        /* [channel] */
+    const double *T_C;            /* [place] */
+    const double *emission_W_m2;  /* [place] sigma T^4 */
+    const double *emission_W_m2K; /* [place] and its slope */
+    const double *gain_W;         /* [channel] */
     double wind_film_W_m2K;
 };
 

@@ -31,7 +31,8 @@ size_t dawn_network_layers(struct building *building, enum dawn_role role, const
         }
     }
     for (size_t i = 0; i < faces; ++i) {
-        double whole = fmax(heat[i][0], least_heat_J_m2K) * area_m2, water = heat[i][1] * area_m2;
+        double whole = fmax(heat[i][0], least_heat_J_m2K) * area_m2;
+        double water = heat[i][1] * area_m2;
         double ice = whole - water * (DAWN_WATER_HEAT_J_KGK - DAWN_WATER_ICE_HEAT_J_KGK);
         nodes[i] = dawn_network_add_node(building->network, role, whole, ice,
                                          water * DAWN_WATER_LATENT_J_KG, "%s %zu", name, i + 1);

@@ -61,7 +61,8 @@ static double through_pane(const struct light_plan *plan, const struct light_now
 {
     struct dawn_light_plane light = on_plane(plan, now, pane->slope_rad, pane->azimuth_rad);
     struct optics_at at = optics_at(light.incidence_cos);
-    const struct dawn_glazing_optics *low = &pane->beam[at.low], *high = low + 1;
+    const struct dawn_glazing_optics *low = &pane->beam[at.low];
+    const struct dawn_glazing_optics *high = low + 1;
     double diffuse = light.sky_W_m2 + light.ground_W_m2;
     double lit_m2 = pane->area_m2 * pane->pass;
     for (size_t i = 0; i < pane->skins; ++i)
@@ -77,11 +78,14 @@ static double behind_glazing_W_m2(const struct light_plan *plan, const struct li
 {
     struct dawn_light_plane light =
         on_plane(plan, now, 1.5707963267948966, plan->equator_azimuth_rad);
-    double area = 0, beam = 0, diffuse = 0;
+    double area = 0;
+    double beam = 0;
+    double diffuse = 0;
     struct optics_at at = optics_at(light.incidence_cos);
     for (size_t i = 0; i < plan->pane_count; ++i) {
         const struct light_pane *pane = &plan->panes[i];
-        const struct dawn_glazing_optics *low = &pane->beam[at.low], *high = low + 1;
+        const struct dawn_glazing_optics *low = &pane->beam[at.low];
+        const struct dawn_glazing_optics *high = low + 1;
         area += pane->area_m2;
         beam += pane->area_m2 * pane->pass * blend(low->transmitted, high->transmitted, at.share);
         diffuse += pane->area_m2 * pane->pass * pane->diffuse.transmitted;
@@ -97,7 +101,10 @@ static double behind_glazing_W_m2(const struct light_plan *plan, const struct li
 static void spread(const struct light_plan *plan, double inside_W, double outline_W_m2,
                    double gain_W[])
 {
-    double outline_W = 0, weight = 0, wander_m2 = 0, glazing_m2 = 0;
+    double outline_W = 0;
+    double weight = 0;
+    double wander_m2 = 0;
+    double glazing_m2 = 0;
     for (size_t i = 0; i < plan->receiver_count; ++i) {
         const struct light_receiver *to = &plan->receivers[i];
         outline_W += to->outline_m2 * outline_W_m2;
@@ -109,7 +116,8 @@ static void spread(const struct light_plan *plan, double inside_W, double outlin
             plan->panes[i].area_m2 * plan->panes[i].pass * plan->panes[i].diffuse.transmitted;
     double most = outline_share_most * inside_W;
     double outline_part = outline_W > most ? most / outline_W : 1.0;
-    double rest_W = inside_W - outline_W * outline_part, reflected_W = 0;
+    double rest_W = inside_W - outline_W * outline_part;
+    double reflected_W = 0;
     for (size_t i = 0; i < plan->receiver_count; ++i) {
         const struct light_receiver *to = &plan->receivers[i];
         double arrives = to->outline_m2 * outline_W_m2 * outline_part;

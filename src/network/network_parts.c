@@ -33,6 +33,10 @@ void dawn_network_free(struct dawn_network *network)
     free(network->nodes);
     free(network->from);
     free(network->to);
+    free(network->leaving_start);
+    free(network->reaching_start);
+    free(network->leaving);
+    free(network->reaching);
     free(network->rock);
     dawn_network_forcing_release(&network->forcing);
     free(network);
@@ -79,7 +83,7 @@ int dawn_network_add_node(struct dawn_network *network, enum dawn_role role, dou
 
 const char *dawn_network_place_name(const struct dawn_network *network, int place)
 {
-    if (place < 0)
+    if (place <= OUTSIDE(OUTSIDE_AIR))
         return outside_names[-2 - place];
     size_t at = (size_t)place;
     return at < network->node_count ? network->nodes[at].name
@@ -217,7 +221,7 @@ const struct link *dawn_network_link(const struct dawn_network *network, size_t 
 const char *dawn_network_kind_words(enum link_kind kind)
 {
     static const char *const words[KIND_COUNT] = {
-#define LINK_WORDS(name, text) [KIND_##name] = text,
+#define LINK_WORDS(name, text) [KIND_##name] = (text),
         DAWN_LINK_KINDS(LINK_WORDS)
 #undef LINK_WORDS
     };
@@ -227,6 +231,25 @@ const char *dawn_network_kind_words(enum link_kind kind)
 static int settled_place(const struct dawn_network *network, int place)
 {
     return place >= 0 ? place : (int)network->node_count + (-2 - place);
+}
+
+/* Lists the flows of each node by one of their ends. */
+static bool list_by_end(const int ends[], size_t flows, size_t nodes, size_t **start, size_t **list)
+{
+    *start = calloc(nodes + 2, sizeof **start);
+    *list = calloc(flows + 1, sizeof **list);
+    if (!*start || !*list)
+        return false;
+    size_t *next = *start + 1; /* filled one place on, so that it ends up as the starts */
+    for (size_t i = 0; i < flows; ++i)
+        if ((size_t)ends[i] < nodes)
+            ++next[ends[i] + 1];
+    for (size_t i = 0; i < nodes; ++i)
+        next[i + 1] += next[i];
+    for (size_t i = 0; i < flows; ++i)
+        if ((size_t)ends[i] < nodes)
+            (*list)[next[ends[i]]++] = i;
+    return true;
 }
 
 bool dawn_network_finish(struct dawn_network *network)
@@ -249,5 +272,8 @@ bool dawn_network_finish(struct dawn_network *network)
     }
     for (size_t i = 0; i < network->node_count; ++i)
         network->nodes[i].facts.name = network->nodes[i].name;
-    return true;
+    return list_by_end(network->from, flow, network->node_count, &network->leaving_start,
+                       &network->leaving) &&
+           list_by_end(network->to, flow, network->node_count, &network->reaching_start,
+                       &network->reaching);
 }

@@ -123,6 +123,9 @@ struct dawn_network {
 #undef LINK_TABLE
     size_t first[KIND_COUNT + 1]; /* flow index of each kind's first link; set by _finish */
     int *from, *to;               /* [flow] places, gathered by _finish */
+    /* The flows at each node, by the end they have there. */
+    size_t *leaving_start, *reaching_start; /* [node + 1] */
+    size_t *leaving, *reaching;             /* flow indices */
     struct forcing forcing;
 
     int air, trays, leaf, root; /* DAWN_NO_NODE when there is none */

@@ -32,7 +32,8 @@ static void link_pair(struct building *building, const struct radiant_surface *a
     if (exchange_m2 <= 0 || (is_window(a) && is_window(b)))
         return;
     if (is_window(a) || is_window(b)) {
-        const struct radiant_surface *window = is_window(a) ? a : b, *seen = is_window(a) ? b : a;
+        const struct radiant_surface *window = is_window(a) ? a : b;
+        const struct radiant_surface *seen = is_window(a) ? b : a;
         dawn_network_add_sky(building->network, seen->node, "long-wave through the film to the sky",
                              exchange_m2, window->sky_view);
         return;
@@ -43,7 +44,9 @@ static void link_pair(struct building *building, const struct radiant_surface *a
 void dawn_network_radiant_link(struct building *building)
 {
     size_t count = building->radiant_count;
-    double area[RADIANT_MOST] = {0}, emissivity[RADIANT_MOST] = {0}, weight[RADIANT_MOST] = {0};
+    double area[RADIANT_MOST] = {0};
+    double emissivity[RADIANT_MOST] = {0};
+    double weight[RADIANT_MOST] = {0};
     double sum = 0;
     int group[RADIANT_MOST] = {0};
     for (size_t i = 0; i < count; ++i) {

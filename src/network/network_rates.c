@@ -12,7 +12,10 @@
  * those of the largest scenario the scenario room lets through. */
 enum { PLACES_MOST = 1024, FLOWS_MOST = 4096 };
 struct scratch {
-    double T_C[PLACES_MOST], emission_W_m2[PLACES_MOST], slope[PLACES_MOST];
+    double T_C[PLACES_MOST];
+    double slope[PLACES_MOST]; /* dT/dy */
+    double emission_W_m2[PLACES_MOST];
+    double emission_W_m2K[PLACES_MOST];
     double gain_W[PLACES_MOST];
     struct flux flux[FLOWS_MOST];
 };
@@ -40,10 +43,12 @@ double dawn_network_slope(const struct dawn_network *network, size_t node, doubl
     return node_state(&network->nodes[node].facts, y).slope;
 }
 
-static double emission(double T_C)
+static void emit(struct scratch *scratch, size_t place)
 {
-    double T_K = T_C + 273.15, square = T_K * T_K;
-    return DAWN_STEFAN_BOLTZMANN * square * square;
+    double T_K = scratch->T_C[place] + 273.15;
+    double cube = DAWN_STEFAN_BOLTZMANN * T_K * T_K * T_K;
+    scratch->emission_W_m2[place] = cube * T_K;
+    scratch->emission_W_m2K[place] = 4.0 * cube;
 }
 
 static void sweep_at(const struct dawn_network *net, bool fan_on, double t_s, const double y[],
@@ -53,6 +58,7 @@ static void sweep_at(const struct dawn_network *net, bool fan_on, double t_s, co
     struct sweep sweep = {.fan_on = fan_on,
                           .T_C = scratch->T_C,
                           .emission_W_m2 = scratch->emission_W_m2,
+                          .emission_W_m2K = scratch->emission_W_m2K,
                           .gain_W = scratch->gain_W};
     sweep.now = dawn_network_forcing_at(&net->forcing, t_s, scratch->gain_W);
     sweep.wind_film_W_m2K = dawn_surface_wind_film_W_m2K(sweep.now.wind_m_s);
@@ -68,7 +74,7 @@ static void sweep_at(const struct dawn_network *net, bool fan_on, double t_s, co
     outside[OUTSIDE_DEEP] = sweep.now.deep_C;
     outside[OUTSIDE_SUN] = outside[OUTSIDE_POWER] = 0;
     for (size_t i = 0; i < n + OUTSIDE_PLACES; ++i)
-        scratch->emission_W_m2[i] = emission(scratch->T_C[i]);
+        emit(scratch, i);
     dawn_network_kernels(net, &sweep, scratch->flux);
 }
 
@@ -84,10 +90,12 @@ static void jacobian_add(const struct dawn_network *net, const struct scratch *s
 static void fill_jacobian(const struct dawn_network *net, bool fan_on,
                           const struct scratch *scratch, double *jacobian)
 {
-    size_t n = net->node_count, flows = net->first[KIND_COUNT];
+    size_t n = net->node_count;
+    size_t flows = net->first[KIND_COUNT];
     memset(jacobian, 0, n * n * sizeof *jacobian);
     for (size_t i = 0; i < flows; ++i) {
-        int from = net->from[i], to = net->to[i];
+        int from = net->from[i];
+        int to = net->to[i];
         const struct flux *flux = &scratch->flux[i];
         jacobian_add(net, scratch, jacobian, from, from, -flux->dW_dfrom);
         jacobian_add(net, scratch, jacobian, from, to, -flux->dW_dto);
@@ -107,17 +115,24 @@ static void fill_jacobian(const struct dawn_network *net, bool fan_on,
     }
 }
 
+static double heat_of(const struct flux flux[], const size_t list[], size_t start, size_t end)
+{
+    double sum = 0;
+    for (size_t i = start; i < end; ++i)
+        sum += flux[list[i]].W;
+    return sum;
+}
+
 static void gather_rates(const struct dawn_network *net, const struct scratch *scratch,
                          double dydt[])
 {
-    double heat_W[PLACES_MOST];
-    memset(heat_W, 0, (net->node_count + OUTSIDE_PLACES) * sizeof *heat_W);
-    for (size_t i = 0; i < net->first[KIND_COUNT]; ++i) {
-        heat_W[net->from[i]] -= scratch->flux[i].W;
-        heat_W[net->to[i]] += scratch->flux[i].W;
+    for (size_t i = 0; i < net->node_count; ++i) {
+        double in = heat_of(scratch->flux, net->reaching, net->reaching_start[i],
+                            net->reaching_start[i + 1]);
+        double out =
+            heat_of(scratch->flux, net->leaving, net->leaving_start[i], net->leaving_start[i + 1]);
+        dydt[i] = (in - out) / net->nodes[i].facts.heat_J_K;
     }
-    for (size_t i = 0; i < net->node_count; ++i)
-        dydt[i] = heat_W[i] / net->nodes[i].facts.heat_J_K;
 }
 
 static void mark(const struct dawn_network *net, bool pattern[], int row, int col)
@@ -129,7 +144,8 @@ static void mark(const struct dawn_network *net, bool pattern[], int row, int co
 
 void dawn_network_pattern(const struct dawn_network *network, bool pattern[])
 {
-    size_t n = network->node_count, first = network->first[KIND_stream];
+    size_t n = network->node_count;
+    size_t first = network->first[KIND_stream];
     memset(pattern, 0, n * n * sizeof *pattern);
     for (size_t i = 0; i < n; ++i)
         pattern[i * n + i] = true;

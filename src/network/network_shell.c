@@ -96,7 +96,8 @@ static void add_glazing(struct building *building, const struct dawn_glazing *gl
 {
     struct dawn_network *net = building->network;
     struct build_up up = build_up_of(glazing);
-    double area = glazing->area_m2, heat = up.heat_J_m2K * area / (double)up.skins;
+    double area = glazing->area_m2;
+    double heat = up.heat_J_m2K * area / (double)up.skins;
     int outer = dawn_network_add_node(net, DAWN_ROLE_GLAZING, heat, heat, 0, "%s", glazing->name);
     int inner = outer;
     if (up.skins == 2) {

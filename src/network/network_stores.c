@@ -125,7 +125,9 @@ static void add_fan(struct building *building, const struct rock_shape *shape)
 
 static void add_barrels(struct building *building, const struct dawn_barrels *barrels)
 {
-    static const double painted_emissivity = 0.90, steel_kg_m3 = 90.0, steel_J_kgK = 480.0;
+    static const double painted_emissivity = 0.90;
+    static const double steel_kg_m3 = 90.0;
+    static const double steel_J_kgK = 480.0;
     /* Contacts with floor and neighbours take a tenth of the wall (common practice). */
     static const double free_share = 0.9;
     struct dawn_network *net = building->network;
@@ -227,7 +229,7 @@ static void add_trays(struct building *building)
     }
 }
 
-static int sensor_of(const struct building *building)
+static int sensed_place(const struct building *building)
 {
     const struct dawn_network *net = building->network;
     switch ((enum dawn_sensor)building->scenario->fan.senses) {
@@ -239,6 +241,21 @@ static int sensor_of(const struct building *building)
         break;
     }
     return net->air;
+}
+
+/* The bulb is a node of its own, too small to matter to the air, so that the thermostat sees late
+ * what a real one sees late. */
+static int sensor_of(const struct building *building)
+{
+    static const double bulb_J_K = 20.0;
+    double lag_s = building->scenario->fan.sensor_lag_s;
+    int place = sensed_place(building);
+    if (!building->network->has_fan || lag_s <= 0)
+        return place;
+    int bulb =
+        dawn_network_add_node(building->network, DAWN_ROLE_AIR, bulb_J_K, 0, 0, "thermostat bulb");
+    dawn_network_add_conduction(building->network, place, bulb, NULL, bulb_J_K / lag_s);
+    return bulb;
 }
 
 void dawn_network_build_stores(struct building *building)

@@ -18,7 +18,8 @@ static const double beam_most_W_m2 = 1100.0;
 /* Linear between the hours, held at both ends. */
 static double instant_at(const struct dawn_weather *weather, const double *series, double t_s)
 {
-    double x = (t_s - (double)weather->first_s) / hour_s, last = (double)weather->count - 1.0;
+    double x = (t_s - (double)weather->first_s) / hour_s;
+    double last = (double)weather->count - 1.0;
     if (x <= 0)
         return series[0];
     if (x >= last)
@@ -64,7 +65,8 @@ static void fill_deep(struct building *building)
     const struct dawn_scenario *scenario = building->scenario;
     struct forcing *forcing = &building->network->forcing;
     double coldest = scenario->site.latitude_deg >= 0 ? coldest_day_north : coldest_day_south;
-    double depth_m = 0, mean = 0;
+    double depth_m = 0;
+    double mean = 0;
     for (int i = 0; i < DAWN_SOIL_LAYERS; ++i)
         depth_m += dawn_soil_layer_m(i);
     for (size_t i = 0; i < forcing->knots; ++i) {
@@ -117,7 +119,8 @@ static void fill_edges(const struct dawn_weather *weather, struct light_series *
 {
     size_t hours = weather->count;
     for (size_t hour = 0; hour <= hours; ++hour) {
-        size_t before = hour > 0 ? hour - 1 : 0, after = hour < hours ? hour : hours - 1;
+        size_t before = hour > 0 ? hour - 1 : 0;
+        size_t after = hour < hours ? hour : hours - 1;
         double scale = meet(hour_scale(light, before, weather->ghi_W_m2[before]),
                             hour_scale(light, after, weather->ghi_W_m2[after]));
         size_t knot = hour * FORCING_PER_HOUR;
@@ -159,7 +162,8 @@ static void fill_shares(const struct dawn_weather *weather, struct light_series 
         for (int k = 1; k < FORCING_PER_HOUR; ++k)
             light->diffuse_share[hour * FORCING_PER_HOUR + (size_t)k] = share_of(weather, hour);
     for (size_t hour = 0; hour <= hours; ++hour) {
-        size_t before = hour > 0 ? hour - 1 : 0, after = hour < hours ? hour : hours - 1;
+        size_t before = hour > 0 ? hour - 1 : 0;
+        size_t after = hour < hours ? hour : hours - 1;
         light->diffuse_share[hour * FORCING_PER_HOUR] =
             0.5 * (share_of(weather, before) + share_of(weather, after));
     }
@@ -169,7 +173,8 @@ static struct light_now light_at(const struct light_series *light, size_t knot, 
                                  bool measured)
 {
     struct dawn_sun sun = light->sun[knot];
-    double ghi = light->ghi_W_m2[knot], beam = 0;
+    double ghi = light->ghi_W_m2[knot];
+    double beam = 0;
     if (sun.cos_zenith > low_sun_cos)
         beam = fmin(ghi * (1.0 - light->diffuse_share[knot]), beam_most_W_m2 * sun.cos_zenith);
     return (struct light_now){.sun = sun,

@@ -6,10 +6,12 @@
 #include "base/civil.h"
 #include "dawnlow/nights.h"
 #include "dawnlow/physics/sun.h"
+#include "dawnlow/physics/water.h"
 
 static const double hour_s = 3600.0;
 static const double day_s = 86400.0;
 static const double J_per_kWh = 3.6e6;
+static const double look_s = 300.0; /* how densely the outdoor air is looked at */
 /* The coldest moment often falls shortly after sunrise; the watch lasts this much longer. */
 static const double after_sunrise_s = 2 * 3600.0;
 /* Where the sun neither sets nor rises on a day, the night is taken by the clock. */
@@ -22,7 +24,6 @@ static const double touch_K = 1.0, close_K = 3.0;
 struct finder {
     const struct dawn_trajectory *run;
     const struct dawn_network *network;
-    const struct dawn_scenario *scenario;
     struct dawn_nights *nights;
     double watched_from_s; /* end of the night before */
 };
@@ -45,8 +46,9 @@ static struct dawn_night span_of(const struct dawn_site *site, double noon_s)
 static double outside_low_C(const struct dawn_network *network, double from_s, double to_s)
 {
     double low = INFINITY;
-    for (double t = from_s; t <= to_s; t += 300.0)
-        low = fmin(low, dawn_network_outside_C(network, t));
+    int parts = (int)ceil((to_s - from_s) / look_s);
+    for (int i = 0; i <= parts; ++i)
+        low = fmin(low, dawn_network_outside_C(network, fmin(from_s + i * look_s, to_s)));
     return low;
 }
 
@@ -72,7 +74,8 @@ static void look(const struct finder *finder, struct dawn_night *night)
 {
     const struct dawn_trajectory *run = finder->run;
     const struct dawn_network *net = finder->network;
-    double from = (double)night->dusk_s, to = (double)night->until_s;
+    double from = (double)night->dusk_s;
+    double to = (double)night->until_s;
     int place = finder->nights->at_trays ? dawn_network_trays(net) : dawn_network_air(net);
     struct dawn_low low = dawn_trajectory_low(run, place, from, to);
     night->outside_low_C = outside_low_C(net, from, to);
@@ -119,7 +122,8 @@ enum dawn_status dawn_nights_find(struct dawn_nights *nights, const struct dawn_
                                   const struct dawn_scenario *scenario,
                                   struct dawn_problems *problems)
 {
-    double from = (double)dawn_trajectory_from_s(run), to = (double)dawn_trajectory_to_s(run);
+    double from = (double)dawn_trajectory_from_s(run);
+    double to = (double)dawn_trajectory_to_s(run);
     *nights = (struct dawn_nights){.at_trays = dawn_network_trays(network) != DAWN_NO_NODE};
     name_crop(nights, scenario);
     size_t most = (size_t)((to - from) / day_s) + 2;
@@ -129,10 +133,11 @@ enum dawn_status dawn_nights_find(struct dawn_nights *nights, const struct dawn_
                           "out of memory while the nights were gathered");
         return DAWN_ERR_NOMEM;
     }
-    struct finder finder = {run, network, scenario, nights, from};
+    struct finder finder = {run, network, nights, from};
     /* The noon before the run's first may begin a night whose dusk still lies inside the run. */
-    for (double noon = first_noon_s(&scenario->site, from) - day_s; noon < to; noon += day_s) {
-        struct dawn_night night = span_of(&scenario->site, noon);
+    double first_noon = first_noon_s(&scenario->site, from) - day_s;
+    for (size_t day = 0; day <= most; ++day) {
+        struct dawn_night night = span_of(&scenario->site, first_noon + (double)day * day_s);
         if ((double)night.dusk_s < from || (double)night.until_s > to || nights->count == most)
             continue;
         look(&finder, &night);
@@ -156,12 +161,20 @@ size_t dawn_nights_below_zero(const struct dawn_nights *nights)
     return count;
 }
 
+/* Water that freezes holds its place at 0 C, however cold the night: the air tells such nights
+ * apart. */
+static bool colder(const struct dawn_night *a, const struct dawn_night *b)
+{
+    bool both_freezing = a->place_low_C <= 0 && a->place_low_C >= -DAWN_WATER_FREEZING_WIDTH_K &&
+                         b->place_low_C <= 0 && b->place_low_C >= -DAWN_WATER_FREEZING_WIDTH_K;
+    return both_freezing ? a->air_low_C < b->air_low_C : a->place_low_C < b->place_low_C;
+}
+
 size_t dawn_nights_coldest(const struct dawn_nights *nights)
 {
     size_t coldest = nights->count;
     for (size_t i = 0; i < nights->count; ++i)
-        if (coldest == nights->count ||
-            nights->night[i].place_low_C < nights->night[coldest].place_low_C)
+        if (coldest == nights->count || colder(&nights->night[i], &nights->night[coldest]))
             coldest = i;
     return coldest;
 }

@@ -23,7 +23,7 @@ enum { STORES = sizeof stores / sizeof *stores };
 static struct dawn_ledger_row *row_named(struct dawn_ledger *ledger, const char *name)
 {
     for (size_t i = 0; i < ledger->boundary_count; ++i)
-        if (strcmp(ledger->boundary[i].name, name) == 0)
+        if (ledger->boundary[i].name && strcmp(ledger->boundary[i].name, name) == 0)
             return &ledger->boundary[i];
     struct dawn_ledger_row *row = &ledger->boundary[ledger->boundary_count++];
     *row = (struct dawn_ledger_row){.name = name};
@@ -38,6 +38,12 @@ static bool has_role(const struct dawn_network *network, enum dawn_role role)
     return false;
 }
 
+/* Every flow that crosses the boundary has a group; a nameless one would still be counted. */
+static const char *group_of(struct dawn_flow flow)
+{
+    return flow.group ? flow.group : "other";
+}
+
 static void add_boundary(struct dawn_ledger *ledger, const struct dawn_trajectory *run,
                          const struct dawn_network *network)
 {
@@ -46,7 +52,7 @@ static void add_boundary(struct dawn_ledger *ledger, const struct dawn_trajector
         if (flow.from != DAWN_NO_NODE && flow.to != DAWN_NO_NODE)
             continue;
         double J = dawn_trajectory_flow_J(run, i, (double)ledger->from_s, (double)ledger->to_s);
-        row_named(ledger, flow.group)->J += flow.from == DAWN_NO_NODE ? J : -J;
+        row_named(ledger, group_of(flow))->J += flow.from == DAWN_NO_NODE ? J : -J;
         ledger->throughput_J += 0.5 * fabs(J);
     }
 }
@@ -61,6 +67,7 @@ static double add_stores(struct dawn_ledger *ledger, const struct dawn_trajector
         double J = dawn_trajectory_stored_J(run, stores[i].role, (double)ledger->from_s) -
                    dawn_trajectory_stored_J(run, stores[i].role, (double)ledger->to_s);
         ledger->stores[ledger->store_count++] = (struct dawn_ledger_row){stores[i].name, J};
+        ledger->throughput_J += 0.5 * fabs(J);
         given_J += J;
     }
     return given_J;

@@ -25,7 +25,7 @@ static double sixth_power(double x)
 }
 
 struct dawn_surface_film dawn_surface_natural(double difference_K, double coefficient,
-                                              double least_W_m2K)
+                                              double least_W_m2K, double forced_W_m2K)
 {
     /* h^6 = (c |dT|^(1/3))^6 + least^6: the sixth powers turn the cube root into dT squared, which
      * is smooth through zero */
@@ -34,8 +34,10 @@ struct dawn_surface_film dawn_surface_natural(double difference_K, double coeffi
     double h6 = c6 * (squared + STILL_K * STILL_K) + sixth_power(fmax(0.0, least_W_m2K));
     struct dawn_surface_film film = {0.0, 0.0};
     if (h6 > 0.0) {
-        film.h_W_m2K = cbrt(sqrt(h6));
-        film.slope_W_m2K = film.h_W_m2K * (1.0 + c6 * squared / (3.0 * h6));
+        double still3 = sqrt(h6);
+        double h3 = still3 + forced_W_m2K * forced_W_m2K * forced_W_m2K;
+        film.h_W_m2K = cbrt(h3);
+        film.slope_W_m2K = film.h_W_m2K * (1.0 + c6 * squared / (3.0 * still3 * h3));
     }
     return film;
 }

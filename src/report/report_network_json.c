@@ -188,7 +188,10 @@ static void put_moment(struct dawn_jsonout *json, const struct dawn_network *net
                        const double y[], double *room)
 {
     size_t flows = net->first[KIND_COUNT];
-    double *watts = room, *from = room + flows, *to = room + 2 * flows, *rates = room + 3 * flows;
+    double *watts = room;
+    double *from = room + flows;
+    double *to = room + 2 * flows;
+    double *rates = room + 3 * flows;
     dawn_network_flows_W(net, false, (double)at_s, y, watts, rates);
     dawn_network_conductances_W_K(net, false, (double)at_s, y, from, to);
     dawn_jsonout_object(json, "moment");

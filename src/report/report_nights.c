@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "base/text.h"
+#include "dawnlow/physics/water.h"
 #include "report/report_parts.h"
 
 static const char *place_words(const struct dawn_nights *nights)
@@ -17,6 +18,19 @@ static void add_share(struct dawn_text *text, size_t some, size_t all)
     } else {
         dawn_text_add(text, "%zu of %zu %s", some, all, all == 1 ? "night" : "nights");
     }
+}
+
+/* Freezing water holds its place near 0 C; a reader must not take that for a mild night. */
+static void add_freezing(const struct dawn_night *night, enum dawn_units units,
+                         struct dawn_text *text)
+{
+    char air[DAWN_REPORT_ROOM];
+
+    if (night->place_low_C > 0.0 || night->place_low_C < -DAWN_WATER_FREEZING_WIDTH_K) {
+        return;
+    }
+    dawn_text_add(text, " (freezing; air %s)",
+                  dawn_report_degrees_unit(night->air_low_C, units, air));
 }
 
 void dawn_report_decision(const struct dawn_nights_story *story, enum dawn_units units,
@@ -36,6 +50,7 @@ void dawn_report_decision(const struct dawn_nights_story *story, enum dawn_units
         dawn_text_add(text, "; coldest %s, %s at %s", dawn_report_night_name(night, offset_h, name),
                       dawn_report_degrees_unit(night->place_low_C, units, low),
                       dawn_report_clock(night->low_at_s, offset_h, at));
+        add_freezing(night, units, text);
     }
 }
 

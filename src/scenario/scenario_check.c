@@ -486,6 +486,28 @@ static void check_fan_switching(struct dawn_scenario_reading *reading)
               FIGURE(fan->start_margin_K));
 }
 
+static void check_fan_night(struct dawn_scenario_reading *reading)
+{
+    const struct dawn_fan *fan = &reading->scenario->fan;
+    struct dawn_scenario_spot spot = spot_of("fan", 0);
+    if (isnan(fan->night_on_C) != isnan(fan->night_off_C)) {
+        blame(reading, DAWN_ERROR, spot, isnan(fan->night_on_C) ? "night_off_at" : "night_on_at",
+              "for instance night_on_at: 6 C and night_off_at: 8 C",
+              "night_on_at and night_off_at belong together; one of them is missing");
+        return;
+    }
+    if (isnan(fan->night_on_C))
+        return;
+    if (fan->night_off_C < fan->night_on_C + 0.5 - 1e-9)
+        blame(reading, DAWN_ERROR, spot, "night_off_at", "2 K above night_on_at is usual",
+              "night_off_at %s C must be at least 0.5 K above night_on_at %s C",
+              FIGURE(fan->night_off_C), FIGURE(fan->night_on_C));
+    if (fan->night_off_C > fan->off_C)
+        blame(reading, DAWN_ERROR, spot, "night_off_at", "let the night run end well below off_at",
+              "night_off_at %s C lies above off_at %s C, so that the fan would never rest",
+              FIGURE(fan->night_off_C), FIGURE(fan->off_C));
+}
+
 static void check_fan_place(struct dawn_scenario_reading *reading)
 {
     const struct dawn_scenario *scenario = reading->scenario;
@@ -529,6 +551,7 @@ void dawn_scenario_check_rules(struct dawn_scenario_reading *reading)
     }
     if (reading->scenario->fan.present) {
         check_fan_switching(reading);
+        check_fan_night(reading);
         check_fan_place(reading);
     }
 }

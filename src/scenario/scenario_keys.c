@@ -262,9 +262,19 @@ static const struct dawn_key KEYS[] = {
     NUMBER("fan", "start_margin", DIFFERENCE, "K", 0, 30, 1, 15, "5 K", NULL, dawn_fan,
            start_margin_K, "The fan starts only when it is warmer than the rock by this much."),
     NUMBER("fan", "stop_margin", DIFFERENCE, "K", -5, 29, 0, 10, "2 K", NULL, dawn_fan,
-           stop_margin_K, "The fan stops when it is warmer than the rock by less than this."),
+           stop_margin_K, "The fan stops when that difference falls below this."),
+    NUMBER(
+        "fan", "night_on_at", TEMPERATURE, "C", -20, 40, 1, 12, "never", "never", dawn_fan,
+        night_on_C,
+        "On a cold night the fan also starts below this, where the rock is warmer than the air by "
+        "start_margin, and brings the day's heat back."),
+    NUMBER("fan", "night_off_at", TEMPERATURE, "C", -20, 45, 2, 16, "never", "never", dawn_fan,
+           night_off_C, "Above this the night run ends; some 2 K above night_on_at."),
     CHOICE("fan", "senses", "air", "air|trays|bed", dawn_fan, senses,
            "Where the thermostat hangs."),
+    NUMBER("fan", "sensor_lag", TIME, "min", 0, 60, 0, 20, "5 min", NULL, dawn_fan, sensor_lag_s,
+           "How slowly the thermostat's bulb follows what it senses: a bulb on the wall takes 5 to 10 "
+           "minutes in still air, a bare wire next to none."),
 
     TEXT("barrels", "name", "", NULL, dawn_barrels, name,
          "What you call this group; without a name it gets a number."),

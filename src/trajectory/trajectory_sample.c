@@ -29,7 +29,8 @@ static struct cubic cubic_of(const struct step *step, size_t i)
 {
     double length = step->to_s - step->from_s;
     double rise = step->to_C[i] - step->from_C[i];
-    double m0 = length * step->from_K_s[i], m1 = length * step->to_K_s[i];
+    double m0 = length * step->from_K_s[i];
+    double m1 = length * step->to_K_s[i];
     return (struct cubic){step->from_C[i], m0, 3 * rise - 2 * m0 - m1, m0 + m1 - 2 * rise};
 }
 
@@ -49,7 +50,8 @@ static int watched_index(const struct dawn_trajectory *trajectory, int node)
 /* The first step that ends after t_s (the last step when there is none). */
 static size_t step_at(const struct dawn_trajectory *trajectory, double t_s)
 {
-    size_t low = 0, high = trajectory->step_count;
+    size_t low = 0;
+    size_t high = trajectory->step_count;
     while (low < high) {
         size_t middle = low + (high - low) / 2;
         if (trajectory->steps[middle].to_s > t_s)
@@ -78,7 +80,9 @@ double dawn_trajectory_watched_C(const struct dawn_trajectory *trajectory, int n
 /* Shares in (from, to) at which the slope of a cubic is zero; returns how many. */
 static int flat_points(struct cubic c, double from, double to, double shares[2])
 {
-    double a = 3 * c.c3, b = 2 * c.c2, d = b * b - 4 * a * c.c1;
+    double a = 3 * c.c3;
+    double b = 2 * c.c2;
+    double d = b * b - 4 * a * c.c1;
     int count = 0;
     double candidates[2] = {NAN, NAN};
     if (fabs(a) < 1e-12 * (fabs(b) + 1e-300)) {
@@ -131,7 +135,8 @@ double dawn_trajectory_below_s(const struct dawn_trajectory *trajectory, int nod
         if (step->from_s >= to_s)
             break;
         struct cubic c = cubic_of(step, (size_t)watched);
-        double start = share_of(step, from_s), end = share_of(step, to_s);
+        double start = share_of(step, from_s);
+        double end = share_of(step, to_s);
         double part = (end - start) / PARTS_A_STEP;
         for (int i = 0; i < PARTS_A_STEP; ++i) {
             /* Straight within a part: the share of it below the line. */
@@ -168,7 +173,8 @@ double dawn_trajectory_fan_s(const struct dawn_trajectory *trajectory, double fr
 /* Hour mark at or before t_s and the share of the way to the next. */
 static size_t hour_at(const struct dawn_trajectory *trajectory, double t_s, double *share)
 {
-    size_t low = 0, high = trajectory->hour_count;
+    size_t low = 0;
+    size_t high = trajectory->hour_count;
     while (low < high) {
         size_t middle = low + (high - low) / 2;
         if (trajectory->hour_s[middle] > t_s)
@@ -188,7 +194,8 @@ static size_t hour_at(const struct dawn_trajectory *trajectory, double t_s, doub
 
 static double heat_J(const struct dawn_trajectory *trajectory, double t_s, int role)
 {
-    double share = 0, sum = 0;
+    double share = 0;
+    double sum = 0;
     size_t at = hour_at(trajectory, t_s, &share);
     const double *y = trajectory->hour_y + at * trajectory->nodes;
     for (size_t i = 0; i < trajectory->nodes; ++i) {

@@ -3,6 +3,7 @@
 #include "trajectory/trajectory_solver.h"
 
 #include <cvode/cvode.h>
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sundials/sundials_version.h>
@@ -14,7 +15,7 @@ struct solver {
     const struct dawn_network *network;
     SUNContext context;
     void *cvode;
-    N_Vector y;
+    N_Vector y, tolerance;
     struct linear linear;
     double rtol, atol_K, origin_s;
     bool fan_on, watch_fan, started;
@@ -38,6 +39,7 @@ static SUNContext context_new(void)
 }
 
 #if SUNDIALS_VERSION_MAJOR < 7
+/* The type is the library's. NOLINTNEXTLINE(readability-non-const-parameter) */
 static void keep_quiet(int code, const char *module, const char *function, char *message,
                        void *user)
 {
@@ -100,7 +102,9 @@ struct solver *dawn_trajectory_solver_new(const struct dawn_network *network, do
         goto failed;
     solver->y = dawn_trajectory_vector_new(dawn_network_node_count(network), solver->context);
     solver->cvode = CVodeCreate(CV_BDF, solver->context);
-    if (!solver->y || !solver->cvode ||
+    solver->tolerance =
+        dawn_trajectory_vector_new(dawn_network_node_count(network), solver->context);
+    if (!solver->y || !solver->tolerance || !solver->cvode ||
         !dawn_trajectory_linear_make(&solver->linear, network, solver->context))
         goto failed;
     return solver;
@@ -117,15 +121,32 @@ void dawn_trajectory_solver_free(struct solver *solver)
     dawn_trajectory_linear_release(&solver->linear);
     if (solver->y)
         N_VDestroy(solver->y);
+    if (solver->tolerance)
+        N_VDestroy(solver->tolerance);
     SUNContext_Free(&solver->context);
     free(solver);
 }
 
+/* A kelvin of rock is more heat than a kelvin of glass. The tolerance of a node falls with the root
+ * of its heat, so that errors weigh as heat does and the balance closes; a uniform one that closed
+ * it as well took a sixth more steps on 200 random nurseries. */
+static void set_tolerances(struct solver *solver)
+{
+    const double light_J_K = 2e4;
+    const double least_share = 0.01;
+    double *tolerance = dawn_trajectory_vector_data(solver->tolerance);
+    for (size_t i = 0; i < dawn_network_node_count(solver->network); ++i) {
+        double share = sqrt(light_J_K / dawn_network_node(solver->network, i)->heat_J_K);
+        tolerance[i] = solver->atol_K * fmin(fmax(share, least_share), 1.0);
+    }
+}
+
 static bool first_begin(struct solver *solver)
 {
+    set_tolerances(solver);
     return CVodeInit(solver->cvode, rates, 0.0, solver->y) == CV_SUCCESS && silence(solver) &&
            CVodeSetUserData(solver->cvode, solver) == CV_SUCCESS &&
-           CVodeSStolerances(solver->cvode, solver->rtol, solver->atol_K) == CV_SUCCESS &&
+           CVodeSVtolerances(solver->cvode, solver->rtol, solver->tolerance) == CV_SUCCESS &&
            CVodeSetLinearSolver(solver->cvode, solver->linear.solver, solver->linear.matrix) ==
                CV_SUCCESS &&
            CVodeSetLinSysFn(solver->cvode, linear_system) == CV_SUCCESS;
@@ -145,7 +166,9 @@ static bool watch(struct solver *solver)
 
 static void gather_facts(struct solver *solver, struct dawn_trajectory_facts *facts)
 {
-    long steps = 0, rhs = 0, failures = 0;
+    long steps = 0;
+    long rhs = 0;
+    long failures = 0;
     CVodeGetNumSteps(solver->cvode, &steps);
     CVodeGetNumRhsEvals(solver->cvode, &rhs);
     CVodeGetNumErrTestFails(solver->cvode, &failures);

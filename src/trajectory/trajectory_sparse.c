@@ -15,17 +15,34 @@ struct sparse {
     double *value, *row, *permuted;
 };
 
+static size_t degree_of(size_t n, const bool *graph, const bool *gone, size_t node)
+{
+    size_t degree = 0;
+    for (size_t j = 0; j < n; ++j)
+        degree += !gone[j] && graph[node * n + j];
+    return degree;
+}
+
+/* All neighbours of an eliminated node become neighbours of each other. */
+static void fill_in(size_t n, bool *graph, const bool *gone, size_t node)
+{
+    for (size_t i = 0; i < n; ++i) {
+        if (gone[i] || !graph[node * n + i])
+            continue;
+        for (size_t j = 0; j < n; ++j)
+            if (!gone[j] && graph[node * n + j])
+                graph[i * n + j] = true;
+    }
+}
+
 /* Eliminates node by node, always the one with fewest neighbours; graph gains the fill. */
 static void minimum_degree(size_t n, bool *graph, bool *gone, size_t order[])
 {
     for (size_t place = 0; place < n; ++place) {
-        size_t best = n, best_degree = n + 1;
+        size_t best = n;
+        size_t best_degree = n + 1;
         for (size_t i = 0; i < n; ++i) {
-            size_t degree = 0;
-            if (gone[i])
-                continue;
-            for (size_t j = 0; j < n; ++j)
-                degree += !gone[j] && graph[i * n + j];
+            size_t degree = gone[i] ? n + 1 : degree_of(n, graph, gone, i);
             if (degree < best_degree) {
                 best_degree = degree;
                 best = i;
@@ -33,13 +50,7 @@ static void minimum_degree(size_t n, bool *graph, bool *gone, size_t order[])
         }
         order[place] = best;
         gone[best] = true;
-        for (size_t i = 0; i < n; ++i) {
-            if (gone[i] || !graph[best * n + i])
-                continue;
-            for (size_t j = 0; j < n; ++j)
-                if (!gone[j] && graph[best * n + j])
-                    graph[i * n + j] = true;
-        }
+        fill_in(n, graph, gone, best);
     }
 }
 
@@ -47,11 +58,13 @@ static void minimum_degree(size_t n, bool *graph, bool *gone, size_t order[])
  */
 static void fill_rows(struct sparse *sparse, const bool *graph)
 {
-    size_t n = sparse->n, entry = 0;
+    size_t n = sparse->n;
+    size_t entry = 0;
     for (size_t i = 0; i < n; ++i) {
         sparse->row_start[i] = entry;
         for (size_t j = 0; j < n; ++j) {
-            size_t row = sparse->order[i], col = sparse->order[j];
+            size_t row = sparse->order[i];
+            size_t col = sparse->order[j];
             if (i != j && !graph[row * n + col])
                 continue;
             if (i == j)
@@ -76,9 +89,9 @@ static bool allocate_rows(struct sparse *sparse, size_t entries)
     size_t n = sparse->n;
     sparse->row_start = calloc(n + 1, sizeof *sparse->row_start);
     sparse->row_diagonal = calloc(n + 1, sizeof *sparse->row_diagonal);
-    sparse->col = calloc(entries, sizeof *sparse->col);
-    sparse->from = calloc(entries, sizeof *sparse->from);
-    sparse->value = calloc(entries, sizeof *sparse->value);
+    sparse->col = calloc(entries + 1, sizeof *sparse->col);
+    sparse->from = calloc(entries + 1, sizeof *sparse->from);
+    sparse->value = calloc(entries + 1, sizeof *sparse->value);
     sparse->row = calloc(n + 1, sizeof *sparse->row);
     sparse->permuted = calloc(n + 1, sizeof *sparse->permuted);
     return sparse->row_start && sparse->row_diagonal && sparse->col && sparse->from &&
@@ -135,9 +148,11 @@ size_t dawn_trajectory_sparse_entries(const struct sparse *sparse)
 
 bool dawn_trajectory_sparse_factor(struct sparse *sparse, const double jacobian[], double gamma)
 {
-    double *value = sparse->value, *row = sparse->row;
+    double *value = sparse->value;
+    double *row = sparse->row;
     for (size_t i = 0; i < sparse->n; ++i) {
-        size_t start = sparse->row_start[i], end = sparse->row_start[i + 1];
+        size_t start = sparse->row_start[i];
+        size_t end = sparse->row_start[i + 1];
         size_t diagonal = sparse->row_diagonal[i];
         for (size_t e = start; e < end; ++e)
             row[sparse->col[e]] = -gamma * jacobian[sparse->from[e]];

@@ -62,7 +62,8 @@ static bool room_rows(double **tables[], const size_t widths[], size_t count, si
 bool dawn_trajectory_add_hour(struct dawn_trajectory *trajectory, double at_s, const double y[],
                               const double flow_J[])
 {
-    size_t nodes = trajectory->nodes, flows = trajectory->ledger ? trajectory->flows : 0;
+    size_t nodes = trajectory->nodes;
+    size_t flows = trajectory->ledger ? trajectory->flows : 0;
     if (trajectory->hour_count == trajectory->hour_capacity) {
         size_t wanted = next_capacity(trajectory->hour_capacity);
         double **tables[3] = {&trajectory->hour_s, &trajectory->hour_y, &trajectory->hour_J};

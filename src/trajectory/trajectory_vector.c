@@ -31,7 +31,8 @@ static sunindextype length_of(N_Vector vector)
 
 static void linear_sum(sunrealtype a, N_Vector x, sunrealtype b, N_Vector y, N_Vector z)
 {
-    const double *px = content_of(x)->data, *py = content_of(y)->data;
+    const double *px = content_of(x)->data;
+    const double *py = content_of(y)->data;
     double *pz = content_of(z)->data;
     for (size_t i = 0; i < content_of(z)->padded; ++i)
         pz[i] = a * px[i] + b * py[i];
@@ -46,7 +47,8 @@ static void set_constant(sunrealtype c, N_Vector z)
 
 static void multiply(N_Vector x, N_Vector y, N_Vector z)
 {
-    const double *px = content_of(x)->data, *py = content_of(y)->data;
+    const double *px = content_of(x)->data;
+    const double *py = content_of(y)->data;
     double *pz = content_of(z)->data;
     for (size_t i = 0; i < content_of(z)->padded; ++i)
         pz[i] = px[i] * py[i];
@@ -54,7 +56,8 @@ static void multiply(N_Vector x, N_Vector y, N_Vector z)
 
 static void divide(N_Vector x, N_Vector y, N_Vector z)
 {
-    const double *px = content_of(x)->data, *py = content_of(y)->data;
+    const double *px = content_of(x)->data;
+    const double *py = content_of(y)->data;
     double *pz = content_of(z)->data;
     for (size_t i = 0; i < content_of(z)->length; ++i)
         pz[i] = px[i] / py[i];
@@ -115,7 +118,8 @@ static sunrealtype least(N_Vector x)
 
 static sunrealtype weighted_norm(N_Vector x, N_Vector w)
 {
-    const double *px = content_of(x)->data, *pw = content_of(w)->data;
+    const double *px = content_of(x)->data;
+    const double *pw = content_of(w)->data;
     double sum[GROUP] = {0, 0, 0, 0};
     for (size_t i = 0; i < content_of(x)->padded; i += GROUP) {
         for (size_t k = 0; k < GROUP; ++k) {

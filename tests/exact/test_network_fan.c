@@ -20,7 +20,7 @@ static struct dawn_network *relay(int *lump)
     dawn_network_add_power(net, *lump, 4000.0, false, "gain");
     net->air = net->sensor = *lump;
     net->has_fan = true;
-    net->fan = (struct dawn_fan){.present = true, .on_C = 28.0, .off_C = 25.0};
+    net->fan = (struct dawn_fan){.present = true, .on_C = 28.0, .off_C = 25.0, .night_on_C = NAN};
     net->rock = calloc(1, sizeof *net->rock);
     net->rock_count = 1;
     return net;

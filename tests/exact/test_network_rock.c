@@ -39,8 +39,12 @@ static struct bed blown_bed(int segments, double transfer_units)
     net->rock_count = (size_t)segments;
     net->sensor = net->air;
     net->has_fan = true;
-    net->fan = (struct dawn_fan){
-        .present = true, .on_C = -10, .off_C = -20, .start_margin_K = -100, .stop_margin_K = -200};
+    net->fan = (struct dawn_fan){.present = true,
+                                 .on_C = -10,
+                                 .off_C = -20,
+                                 .start_margin_K = -100,
+                                 .stop_margin_K = -200,
+                                 .night_on_C = NAN};
     tiny_finish(net, 3, 0.0);
     bed.run = tiny_run(net, start, 3600.0, true);
     return bed;

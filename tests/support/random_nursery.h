@@ -94,6 +94,11 @@ static inline void random_stores(struct dice *dice, struct dawn_scenario *s, dou
     s->fan.off_C = s->fan.on_C - dice_between(dice, 2, 5);
     s->fan.start_margin_K = dice_between(dice, 2, 6);
     s->fan.stop_margin_K = s->fan.start_margin_K - dice_between(dice, 1, 1.9);
+    if (dice_yes(dice, 0.5)) {
+        s->fan.night_on_C = dice_between(dice, 0, 6);
+        s->fan.night_off_C = s->fan.night_on_C + 2;
+    }
+    s->fan.sensor_lag_s = dice_between(dice, 60, 900);
     s->fan.senses = (int)dice_count(dice, 0, 2);
     s->barrels_count = dice_count(dice, 0, 2);
     for (size_t i = 0; i < s->barrels_count; ++i)

@@ -18,9 +18,11 @@ struct dawn_surface_film {
  * as the sixth root of the sum of sixth powers: smooth through dT = 0, even in dT, never below the
  * floor, at most 12 % above either where they meet and within 1 % of the power law once that is 1.7
  * times the floor. A difference of 0.01 K is always added in square, so a floor of 0 is allowed.
- * Meant for 0.5..25 K and surfaces above about half a metre. */
+ * Meant for 0.5..25 K and surfaces above about half a metre. A forced film of stirred air, 0 when
+ * there is none, joins as cubes: the usual blend of assisting convections (Churchill 1977, from
+ * memory). */
 struct dawn_surface_film dawn_surface_natural(double difference_K, double coefficient,
-                                              double least_W_m2K);
+                                              double least_W_m2K, double forced_W_m2K);
 /* Coefficients, W/(m2 K^(4/3)): turbulent natural convection in air near room temperature, as
  * handbooks print them (from memory). */
 #define DAWN_SURFACE_UPRIGHT  1.31 /* vertical */

@@ -23,10 +23,11 @@ static void test_natural_follows_the_cube_root(void **state)
 {
     /* Handbook form 1.31 |dT|^(1/3) (from memory): 1.31 at 1 K, 2.62 at 8 K, 3.93 at 27 K */
     (void)state;
-    near(dawn_surface_natural(1.0, DAWN_SURFACE_UPRIGHT, 0.0).h_W_m2K, 1.31, 1e-4, "1 K");
-    near(dawn_surface_natural(8.0, DAWN_SURFACE_UPRIGHT, 0.5).h_W_m2K, 2.62, 1e-3, "8 K");
-    near(dawn_surface_natural(-27.0, DAWN_SURFACE_UPRIGHT, 0.5).h_W_m2K, 3.93, 1e-3, "-27 K");
-    near(dawn_surface_natural(8.0, DAWN_SURFACE_UNSTABLE, 0.5).h_W_m2K, 3.04, 1e-3, "floor, 8 K");
+    near(dawn_surface_natural(1.0, DAWN_SURFACE_UPRIGHT, 0.0, 0.0).h_W_m2K, 1.31, 1e-4, "1 K");
+    near(dawn_surface_natural(8.0, DAWN_SURFACE_UPRIGHT, 0.5, 0.0).h_W_m2K, 2.62, 1e-3, "8 K");
+    near(dawn_surface_natural(-27.0, DAWN_SURFACE_UPRIGHT, 0.5, 0.0).h_W_m2K, 3.93, 1e-3, "-27 K");
+    near(dawn_surface_natural(8.0, DAWN_SURFACE_UNSTABLE, 0.5, 0.0).h_W_m2K, 3.04, 1e-3,
+         "floor, 8 K");
 }
 
 static void test_natural_agrees_with_plates(void **state)
@@ -36,7 +37,7 @@ static void test_natural_agrees_with_plates(void **state)
      */
     (void)state;
     for (double difference_K = 5.0; difference_K <= 20.0; difference_K += 5.0)
-        near_share(dawn_surface_natural(difference_K, DAWN_SURFACE_UPRIGHT, 0.5).h_W_m2K,
+        near_share(dawn_surface_natural(difference_K, DAWN_SURFACE_UPRIGHT, 0.5, 0.0).h_W_m2K,
                    dawn_surface_churchill_chu_W_m2K(difference_K, 2.0, 10.0), 0.2,
                    "two correlations");
 }
@@ -44,17 +45,29 @@ static void test_natural_agrees_with_plates(void **state)
 static void test_natural_floor_and_joint(void **state)
 {
     (void)state;
-    near(dawn_surface_natural(0.0, 1.31, 0.7).h_W_m2K, 0.7, 1e-3, "floor at rest");
+    near(dawn_surface_natural(0.0, 1.31, 0.7, 0.0).h_W_m2K, 0.7, 1e-3, "floor at rest");
     for (double difference_K = -3.0; difference_K < 3.0; difference_K += 0.01) {
         double bare = 1.31 * cbrt(fabs(difference_K));
-        double h = dawn_surface_natural(difference_K, 1.31, 0.7).h_W_m2K;
+        double h = dawn_surface_natural(difference_K, 1.31, 0.7, 0.0).h_W_m2K;
         double larger = fmax(bare, 0.7);
         assert_true(h >= larger && h < 1.13 * larger);
         if (bare > 1.7 * 0.7)
             near_share(h, bare, 0.01, "power law, well above the floor");
-        near(h, dawn_surface_natural(-difference_K, 1.31, 0.7).h_W_m2K, 1e-15, "even");
+        near(h, dawn_surface_natural(-difference_K, 1.31, 0.7, 0.0).h_W_m2K, 1e-15, "even");
     }
-    near(dawn_surface_natural(0.0, 0.0, 0.0).h_W_m2K, 0.0, 0.0, "no film at all");
+    near(dawn_surface_natural(0.0, 0.0, 0.0, 0.0).h_W_m2K, 0.0, 0.0, "no film at all");
+}
+
+static void test_natural_with_stirring(void **state)
+{
+    /* Cubes add: still 3 and forced 4 give the cube root of 91; computed closed form. */
+    (void)state;
+    near(dawn_surface_natural(8.0, 1.5, 0.0, 4.0).h_W_m2K, cbrt(27.0 + 64.0), 1e-4, "3 and 4");
+    const double step = 1e-5;
+    double up = (5 + step) * dawn_surface_natural(5 + step, 1.52, 0.5, 3.0).h_W_m2K;
+    double down = (5 - step) * dawn_surface_natural(5 - step, 1.52, 0.5, 3.0).h_W_m2K;
+    near(dawn_surface_natural(5, 1.52, 0.5, 3.0).slope_W_m2K, (up - down) / (2 * step), 1e-6,
+         "slope");
 }
 
 static void test_natural_slope(void **state)
@@ -64,9 +77,9 @@ static void test_natural_slope(void **state)
     (void)state;
     for (double least = 0.0; least < 3.0; least += 0.5)
         for (double at = -12.0; at <= 12.0; at += 0.037) {
-            double up = (at + step) * dawn_surface_natural(at + step, 1.52, least).h_W_m2K;
-            double down = (at - step) * dawn_surface_natural(at - step, 1.52, least).h_W_m2K;
-            near(dawn_surface_natural(at, 1.52, least).slope_W_m2K, (up - down) / (2.0 * step),
+            double up = (at + step) * dawn_surface_natural(at + step, 1.52, least, 0.0).h_W_m2K;
+            double down = (at - step) * dawn_surface_natural(at - step, 1.52, least, 0.0).h_W_m2K;
+            near(dawn_surface_natural(at, 1.52, least, 0.0).slope_W_m2K, (up - down) / (2.0 * step),
                  2e-5, "d(h dT)/d(dT)");
         }
 }
@@ -260,6 +273,7 @@ int main(void)
         cmocka_unit_test(test_natural_agrees_with_plates),
         cmocka_unit_test(test_natural_floor_and_joint),
         cmocka_unit_test(test_natural_slope),
+        cmocka_unit_test(test_natural_with_stirring),
         cmocka_unit_test(test_churchill_chu),
         cmocka_unit_test(test_linear_radiative),
         cmocka_unit_test(test_skin_between_house_and_sky),
