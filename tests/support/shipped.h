@@ -38,6 +38,16 @@ static inline void shipped_fine(struct shipped *it, enum dawn_status status, con
     assert_int_equal(status, DAWN_OK);
 }
 
+/* A nursery that names no weather of its own is moved to where the demo's weather is: its sun must
+ * shine by day. */
+static inline void shipped_move(struct dawn_site *site)
+{
+    site->latitude_deg = 45.2;
+    site->longitude_deg = 6.9;
+    site->elevation_m = 480;
+    site->utc_offset_h = 1;
+}
+
 /* overrides are "section.key=value" as --set takes them; it is {0}. */
 static inline void shipped_read(struct shipped *it, const char *path, const char *const *overrides,
                                 size_t override_count)
@@ -45,7 +55,9 @@ static inline void shipped_read(struct shipped *it, const char *path, const char
     shipped_fine(it,
                  dawn_scenario_read(&it->scenario, path, overrides, override_count, &it->problems),
                  path);
-    const struct dawn_site *site = &it->scenario.site;
+    struct dawn_site *site = &it->scenario.site;
+    if (it->scenario.weather.file[0] == '\0')
+        shipped_move(site);
     const struct dawn_weather_wish *wish = &it->scenario.weather;
     const struct dawn_weather_hints hints = {.latitude_deg = site->latitude_deg,
                                              .longitude_deg = site->longitude_deg,
