@@ -17,8 +17,7 @@ WARN = -Wall -Wextra -Wpedantic -Wconversion -Wshadow -Wstrict-prototypes -Wmiss
 LANGUAGE = -std=c17 -D_POSIX_C_SOURCE=200809L
 INCLUDES = -Iinclude -Isrc
 COMPILE = $(CC) $(LANGUAGE) $(WARN) $(INCLUDES) $(CPPFLAGS) $(CFLAGS) -MMD -MP
-LIBS = -lsundials_cvode -lsundials_nvecserial -lsundials_sunlinsoldense \
-       -lsundials_sunmatrixdense -lcsv -lyaml -lm
+LIBS = -lsundials_cvode -lcsv -lyaml -lm
 # Each use of the sanitizers is a build of its own, a folder below the ordinary one.
 SANITIZE = -fsanitize=address,undefined,float-divide-by-zero,float-cast-overflow \
            -fno-sanitize-recover=all -fno-omit-frame-pointer

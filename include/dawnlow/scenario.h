@@ -115,7 +115,7 @@ struct dawn_fan {
     double start_margin_K, stop_margin_K; /* sensed air warmer than the rock's mean by */
     double night_on_C, night_off_C; /* also runs below night_on_C to bring the rock's heat back,
                                        until night_off_C; NAN = never */
-    int senses;          /* enum dawn_sensor */
+    int senses;                     /* enum dawn_sensor */
     double sensor_lag_s; /* how slowly the bulb follows: its time constant in still air */
 };
 

@@ -198,6 +198,9 @@ static void fill_gains(struct building *building, const struct dawn_weather *wea
 static bool fill_light(struct building *building, const struct dawn_weather *weather)
 {
     const struct dawn_site *site = &building->scenario->site;
+    /* The light was measured under the sun of the weather's own place. */
+    double latitude = isnan(weather->latitude_deg) ? site->latitude_deg : weather->latitude_deg;
+    double longitude = isnan(weather->longitude_deg) ? site->longitude_deg : weather->longitude_deg;
     struct forcing *forcing = &building->network->forcing;
     struct light_series light = {
         .sun = calloc(forcing->knots, sizeof *light.sun),
@@ -208,7 +211,7 @@ static bool fill_light(struct building *building, const struct dawn_weather *wea
     if (fine) {
         for (size_t i = 0; i < forcing->knots; ++i)
             light.sun[i] = dawn_sun_position((double)forcing->from_s + (double)i * FORCING_STEP_S,
-                                             site->latitude_deg, site->longitude_deg);
+                                             latitude, longitude);
         fill_edges(weather, &light);
         for (size_t hour = 0; hour < weather->count; ++hour)
             fill_hour(weather, &light, hour);

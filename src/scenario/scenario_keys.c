@@ -272,9 +272,10 @@ static const struct dawn_key KEYS[] = {
            night_off_C, "Above this the night run ends; some 2 K above night_on_at."),
     CHOICE("fan", "senses", "air", "air|trays|bed", dawn_fan, senses,
            "Where the thermostat hangs."),
-    NUMBER("fan", "sensor_lag", TIME, "min", 0, 60, 0, 20, "5 min", NULL, dawn_fan, sensor_lag_s,
-           "How slowly the thermostat's bulb follows what it senses: a bulb on the wall takes 5 to 10 "
-           "minutes in still air, a bare wire next to none."),
+    NUMBER(
+        "fan", "sensor_lag", TIME, "min", 0, 60, 0, 20, "5 min", NULL, dawn_fan, sensor_lag_s,
+        "How slowly the thermostat's bulb follows what it senses: a bulb on the wall takes 5 to 10 "
+        "minutes in still air, a bare wire next to none."),
 
     TEXT("barrels", "name", "", NULL, dawn_barrels, name,
          "What you call this group; without a name it gets a number."),

@@ -151,6 +151,7 @@ static inline bool random_weather(struct dice *dice, struct dawn_weather *w, siz
                          &w->dni_W_m2, &w->dhi_W_m2};
     memset(w, 0, sizeof *w);
     w->count = hours;
+    w->latitude_deg = w->longitude_deg = w->elevation_m = NAN;
     w->first_s = w->mean_first_s = 1772323200 + 3600 * (int64_t)dice_count(dice, 0, 8000);
     w->split_from = dice_yes(dice, 0.5) ? DAWN_FROM_FILE : DAWN_FROM_SPLIT;
     for (size_t i = 0; i < sizeof series / sizeof *series; ++i)
