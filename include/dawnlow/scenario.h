@@ -47,6 +47,15 @@ struct dawn_vent {
     double opens_at_C, fully_open_at_C;
 };
 
+/* Water in the air: what is wet, and what a pane can hold. Without this section the house is dry.
+ */
+struct dawn_moisture {
+    bool present;
+    double floor_wet, bed_wet,
+        trays_wet; /* share of each that gives off water as if it were open */
+    double film_m; /* thickness of water a pane holds before it drips */
+};
+
 struct dawn_glazing {
     char name[DAWN_NAME_SIZE];
     double area_m2, slope_deg, azimuth_deg; /* slope 0 = flat, 90 = upright; azimuth from north */
@@ -162,6 +171,7 @@ struct dawn_scenario {
     struct dawn_site site;
     struct dawn_house house;
     struct dawn_vent vent;
+    struct dawn_moisture moisture;
     struct dawn_glazing glazing[DAWN_GLAZING_MOST];
     size_t glazing_count;
     struct dawn_wall walls[DAWN_WALLS_MOST];

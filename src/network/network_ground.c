@@ -50,12 +50,14 @@ static int soil_column(struct building *building, const char *name, double area_
 
 /* A face that lies open to the house from below: film, long-wave, light. */
 static void open_floor(struct building *building, int node, double open_m2, double absorptance,
-                       int group)
+                       double wet_share, int group)
 {
     struct dawn_network *net = building->network;
     if (open_m2 <= 0)
         return;
     dawn_network_add_natural(net, node, net->air, dawn_network_film(LIE_FLOOR, open_m2));
+    if (building->scenario->moisture.present && wet_share > 0)
+        dawn_network_add_evaporate(net, node, open_m2 * wet_share);
     dawn_network_radiant_add(building, (struct radiant_surface){.node = node,
                                                                 .area_m2 = open_m2,
                                                                 .emissivity = soil_emissivity,
@@ -102,17 +104,17 @@ void dawn_network_build_ground(struct building *building)
     if (building->path_area_m2 > 0) {
         int top = soil_column(building, "floor", building->path_area_m2);
         open_floor(building, top, building->path_area_m2 * (1.0 - shade),
-                   scenario->ground.floor_absorptance, group);
+                   scenario->ground.floor_absorptance, scenario->moisture.floor_wet, group);
     }
     if (building->bed_area_m2 <= 0)
         return;
     int below = soil_column(building, "soil under the bed", building->bed_area_m2);
     int top = bed_top(building);
     double open_m2 = building->bed_area_m2 * (1.0 - shade) - (on_bed ? trays->area_m2 : 0.0);
-    open_floor(building, top, open_m2,
-               scenario->bed.present ? scenario->bed.absorptance
-                                     : scenario->ground.floor_absorptance,
-               group);
+    open_floor(
+        building, top, open_m2,
+        scenario->bed.present ? scenario->bed.absorptance : scenario->ground.floor_absorptance,
+        scenario->bed.present ? scenario->moisture.bed_wet : scenario->moisture.floor_wet, group);
     building->tray_bearer = top;
     if (!scenario->rock.present) {
         /* Bed soil lies on the ground: the same earth goes on. */

@@ -16,6 +16,13 @@ static const double stable_film = 0.45;
 static const double least_film_W_m2K = 0.5;
 /* Painted or wooden inside faces and soil (common practice, no source). */
 static const double inside_emissivity = 0.90;
+/* Air that holds more than it can loses it as fog within a minute. */
+static const double fog_s = 60.0;
+/* Condensate shuts film for long-wave: of what dry film lets through, this much is left when a
+ * moist house has wetted it (half and less, extension bulletins; common practice, no source). */
+static const double wet_film_share = 0.45;
+static const double water_kg_m3 = 1000.0;
+
 /* An upright face takes less of the light that comes from above than the floor does (common
  * practice, no source). */
 static const double upright_light_weight = 0.4;
@@ -58,7 +65,7 @@ struct build_up {
     size_t skins, optical_layers;
 };
 
-static struct build_up build_up_of(const struct dawn_glazing *glazing)
+static struct build_up build_up_of(const struct dawn_glazing *glazing, bool moist)
 {
     size_t types = 0;
     const struct dawn_glazing_type *type = dawn_scenario_glazing_types(&types) + glazing->type;
@@ -73,7 +80,11 @@ static struct build_up build_up_of(const struct dawn_glazing *glazing)
     };
     up.skins = up.gap_m2K_W > 0 ? 2 : 1;
     /* What passes is not absorbed: a face cannot emit more than it absorbs (Kirchhoff). */
-    up.emissivity = fmin(up.emissivity, 1.0 - up.longwave);
+    double dry = up.longwave;
+    if (moist)
+        up.longwave *= wet_film_share;
+    /* What a wet film no longer lets through it absorbs. */
+    up.emissivity = fmin(up.emissivity + dry - up.longwave, 1.0 - up.longwave);
     return up;
 }
 
@@ -95,7 +106,8 @@ static void glazing_light(struct building *building, const struct dawn_glazing *
 static void add_glazing(struct building *building, const struct dawn_glazing *glazing)
 {
     struct dawn_network *net = building->network;
-    struct build_up up = build_up_of(glazing);
+    const struct dawn_moisture *moisture = &building->scenario->moisture;
+    struct build_up up = build_up_of(glazing, moisture->present);
     double area = glazing->area_m2;
     double heat = up.heat_J_m2K * area / (double)up.skins;
     int outer = dawn_network_add_node(net, DAWN_ROLE_GLAZING, heat, heat, 0, "%s", glazing->name);
@@ -110,6 +122,8 @@ static void add_glazing(struct building *building, const struct dawn_glazing *gl
     dawn_network_add_sky(net, outer, "long-wave from the glazing", area * up.emissivity, view);
     dawn_network_add_natural(net, inner, net->air,
                              dawn_network_film(dawn_network_lie(glazing->slope_deg), area));
+    if (moisture->present)
+        dawn_network_add_condense(net, inner, area, moisture->film_m * water_kg_m3);
     int group = dawn_network_radiant_group(building);
     dawn_network_radiant_add(
         building, (struct radiant_surface){
@@ -187,6 +201,11 @@ void dawn_network_build_shell(struct building *building)
     building->air_J_m3K = dawn_moistair_density_kg_m3(10.0, pressure) * DAWN_MOISTAIR_CP_J_KGK;
     double heat = building->air_J_m3K * building->air_volume_m3;
     net->air = dawn_network_add_node(net, DAWN_ROLE_AIR, heat, heat, 0, "air");
+    net->pressure_Pa = pressure;
+    if (scenario->moisture.present) {
+        net->vapour = dawn_network_add_node(net, DAWN_ROLE_VAPOUR, heat, heat, 0, "vapour");
+        dawn_network_add_fog(net, net->air, heat / fog_s);
+    }
     for (size_t i = 0; i < scenario->glazing_count; ++i)
         add_glazing(building, &scenario->glazing[i]);
     for (size_t i = 0; i < scenario->wall_count; ++i)

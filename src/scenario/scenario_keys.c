@@ -24,6 +24,9 @@ static const struct dawn_scenario_section SECTIONS[] = {
      offsetof(struct dawn_scenario, house), 0, 0, 0, 0, NULL},
     {"vent", "vent", "an opening that opens by itself when it is warm", DAWN_SCENARIO_OPTIONAL,
      offsetof(struct dawn_scenario, vent), offsetof(struct dawn_vent, present), 0, 0, 0, NULL},
+    {"moisture", "moisture", "the water in soil, trays and air", DAWN_SCENARIO_OPTIONAL,
+     offsetof(struct dawn_scenario, moisture), offsetof(struct dawn_moisture, present), 0, 0, 0,
+     NULL},
     {"glazing", "glazing", "the faces that let light in", DAWN_SCENARIO_LIST,
      offsetof(struct dawn_scenario, glazing), 0, sizeof(struct dawn_glazing), DAWN_GLAZING_MOST,
      offsetof(struct dawn_scenario, glazing_count), NULL},
@@ -134,6 +137,16 @@ static const struct dawn_key KEYS[] = {
            opens_at_C, "House air at which the vent begins to open."),
     NUMBER("vent", "fully_open_at", TEMPERATURE, "C", -9, 80, 12, 50, "38 C", NULL, dawn_vent,
            fully_open_at_C, "House air at which the vent stands fully open."),
+
+    SHARE("moisture", "floor_wet", 0, 1, 0, 0.9, "0.1", dawn_moisture, floor_wet,
+          "Share of the floor that gives off water as if it were open: dry gravel 0.05, damp earth "
+          "0.3, just watered 1."),
+    SHARE("moisture", "bed_wet", 0, 1, 0.05, 1, "0.3", dawn_moisture, bed_wet,
+          "The same of the planting bed: dry mulch 0.1, moist soil 0.3 to 0.6, just watered 1."),
+    SHARE("moisture", "trays_wet", 0, 1, 0.1, 1, "0.6", dawn_moisture, trays_wet,
+          "The same of the trays: 0.3 when the mix is dry on top, 1 for a day after watering."),
+    NUMBER("moisture", "film", LENGTH, "mm", 0, 2, 0.02, 0.4, "0.15 mm", NULL, dawn_moisture,
+           film_m, "How much water a pane holds before it drips."),
 
     TEXT("glazing", "name", "", NULL, dawn_glazing, name,
          "What you call this face; without a name it gets a number."),

@@ -290,8 +290,11 @@ static enum dawn_status spin_up(struct run *run, double from_s, double to_s)
 static double stored_J(const struct run *run, const double y[])
 {
     double sum = 0;
-    for (size_t i = 0; i < run->nodes; ++i)
-        sum += dawn_network_node(run->network, i)->heat_J_K * y[i];
+    for (size_t i = 0; i < run->nodes; ++i) {
+        const struct dawn_node *node = dawn_network_node(run->network, i);
+        if (node->role != DAWN_ROLE_FILM)
+            sum += node->heat_J_K * y[i];
+    }
     return sum;
 }
 
@@ -352,6 +355,8 @@ static bool allocate(struct run *run, double **block)
     run->past_watts = p + 5 * f;
     for (size_t i = 0; i < f; ++i) {
         struct dawn_flow flow = dawn_network_flow(run->network, i);
+        if (flow.water)
+            continue;
         if (flow.from == DAWN_NO_NODE)
             run->inward[i] = 1.0;
         else if (flow.to == DAWN_NO_NODE)

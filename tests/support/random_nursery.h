@@ -130,6 +130,11 @@ static inline bool random_nursery(struct dice *dice, struct dawn_scenario *s)
     s->house.air_changes_per_h = dice_between(dice, 0.2, 4);
     s->house.heat_W = dice_yes(dice, 0.3) ? dice_between(dice, 10, 2000) : 0;
     double floor_m2 = s->house.length_m * s->house.width_m;
+    s->moisture.present = dice_yes(dice, 0.7);
+    s->moisture.floor_wet = dice_between(dice, 0, 0.5);
+    s->moisture.bed_wet = dice_between(dice, 0, 1);
+    s->moisture.trays_wet = dice_between(dice, 0, 1);
+    s->moisture.film_m = dice_between(dice, 0.00005, 0.0003);
     s->vent.present = dice_yes(dice, 0.6);
     s->vent.area_m2 = floor_m2 * dice_between(dice, 0.01, 0.2);
     s->glazing_count = dice_count(dice, 1, 5);
