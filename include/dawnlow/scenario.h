@@ -36,6 +36,7 @@ struct dawn_house {
     double height_m;          /* mean height of the air space */
     double air_volume_m3;     /* NAN = floor area x height */
     double air_changes_per_h; /* leakage at 15 K and 2 m/s at the house */
+    double zones;             /* 1 = one air volume; 2 = ridge and bench apart */
     double heat_W;            /* constant heat source inside: a lamp, a pump, an animal */
 };
 
@@ -115,7 +116,7 @@ struct dawn_rock {
     double segments;         /* along the air path, whole number */
 };
 
-enum dawn_sensor { DAWN_SENSE_AIR, DAWN_SENSE_TRAYS, DAWN_SENSE_BED };
+enum dawn_sensor { DAWN_SENSE_AIR, DAWN_SENSE_TRAYS, DAWN_SENSE_BED, DAWN_SENSE_RIDGE };
 
 struct dawn_fan {
     bool present;

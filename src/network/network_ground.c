@@ -48,6 +48,10 @@ static int soil_column(struct building *building, const char *name, double area_
     return nodes[0];
 }
 
+/* Of what a sunlit floor gives off, this share rises past the benches to the ridge (0.5 to 0.7,
+ * common practice). */
+static const double plume_share = 0.6;
+
 /* A face that lies open to the house from below: film, long-wave, light. */
 static void open_floor(struct building *building, int node, double open_m2, double absorptance,
                        double wet_share, int group)
@@ -56,6 +60,7 @@ static void open_floor(struct building *building, int node, double open_m2, doub
     if (open_m2 <= 0)
         return;
     dawn_network_add_natural(net, node, net->air, dawn_network_film(LIE_FLOOR, open_m2));
+    dawn_network_add_plume(net, plume_share);
     if (building->scenario->moisture.present && wet_share > 0)
         dawn_network_add_evaporate(net, node, open_m2 * wet_share);
     dawn_network_radiant_add(building, (struct radiant_surface){.node = node,

@@ -20,7 +20,8 @@ struct dawn_network *dawn_network_new(void)
     if (!network)
         return NULL;
     network->air = network->trays = network->leaf = network->root = DAWN_NO_NODE;
-    network->sensor = network->vapour = DAWN_NO_NODE;
+    network->sensor = network->ridge = DAWN_NO_NODE;
+    network->vapour = network->ridge_vapour = DAWN_NO_NODE;
     network->pressure_Pa = 101325.0;
     network->start_C = NAN;
     return network;
@@ -168,11 +169,17 @@ static void add_leak(struct dawn_network *network, int air, int from, enum outsi
             .rated_W_K = rated_W_K});
 }
 
+static int vapour_beside(const struct dawn_network *network, int air)
+{
+    return air == network->ridge ? network->ridge_vapour : network->vapour;
+}
+
 void dawn_network_add_leak(struct dawn_network *network, int air, double rated_W_K)
 {
     add_leak(network, air, air, OUTSIDE_AIR, "leaks", rated_W_K);
     if (network->vapour != DAWN_NO_NODE)
-        add_leak(network, air, network->vapour, OUTSIDE_VAPOUR, "vapour through leaks", rated_W_K);
+        add_leak(network, air, vapour_beside(network, air), OUTSIDE_VAPOUR, "vapour through leaks",
+                 rated_W_K);
 }
 
 static void add_vent(struct dawn_network *network, int air, int from, enum outside_place to,
@@ -193,8 +200,8 @@ void dawn_network_add_vent(struct dawn_network *network, int air, const struct d
 {
     add_vent(network, air, air, OUTSIDE_AIR, "open vents", vent, air_J_m3K);
     if (network->vapour != DAWN_NO_NODE)
-        add_vent(network, air, network->vapour, OUTSIDE_VAPOUR, "vapour through open vents", vent,
-                 air_J_m3K);
+        add_vent(network, air, vapour_beside(network, air), OUTSIDE_VAPOUR,
+                 "vapour through open vents", vent, air_J_m3K);
 }
 
 void dawn_network_add_evaporate(struct dawn_network *network, int surface, double wet_m2)
@@ -229,11 +236,12 @@ void dawn_network_add_condense(struct dawn_network *network, int surface, double
     int film = dawn_network_add_node(network, DAWN_ROLE_FILM, heat, 0, 0, "film on %.60s",
                                      dawn_network_place_name(network, surface));
     const struct natural_link *law = &network->natural[network->natural_count - 1];
+    int vapour = vapour_beside(network, law->link.to);
     APPEND(network, film,
            {.link = link_between(network, OUTSIDE(OUTSIDE_WATER), film, NULL),
             .condense = network->condense_count});
     APPEND(network, condense,
-           {.link = link_between(network, network->vapour, surface, NULL),
+           {.link = link_between(network, vapour, surface, NULL),
             .air = law->link.to,
             .film = film,
             .natural = network->natural_count - 1,
@@ -246,16 +254,69 @@ void dawn_network_add_condense(struct dawn_network *network, int surface, double
 
 void dawn_network_add_fog(struct dawn_network *network, int air, double W_K)
 {
-    APPEND(network, fog, {.link = link_between(network, network->vapour, air, NULL), .W_K = W_K});
+    APPEND(network, fog,
+           {.link = link_between(network, vapour_beside(network, air), air, NULL), .W_K = W_K});
 }
 
-void dawn_network_add_stream(struct dawn_network *network, int intake, int segment, double flow_W_K,
-                             double segment_share)
+void dawn_network_add_stream(struct dawn_network *network, int intake, int back, int segment,
+                             double flow_W_K, double segment_share)
 {
     APPEND(network, stream,
-           {.link = link_between(network, intake, segment, NULL),
+           {.link = link_between(network, back, segment, NULL),
+            .intake = intake,
             .flow_W_K = flow_W_K,
             .segment_share = segment_share});
+}
+
+static void add_displace(struct dawn_network *network, int from, int to, double W_K)
+{
+    APPEND(network, displace, {.link = link_between(network, from, to, NULL), .W_K = W_K});
+}
+
+void dawn_network_add_displace(struct dawn_network *network, double W_K)
+{
+    if (network->ridge == network->air)
+        return;
+    add_displace(network, network->ridge, network->air, W_K);
+    if (network->vapour != DAWN_NO_NODE)
+        add_displace(network, network->ridge_vapour, network->vapour, W_K);
+}
+
+struct mixing_link dawn_network_mixing_law(double area_m2, double height_m, double air_J_m3K)
+{
+    /* At most thirty changes an hour: air cannot turn over faster (common practice). */
+    const double changes_most = 30.0 / 3600.0;
+    return (struct mixing_link){.area_m2 = area_m2,
+                                .height_m = height_m,
+                                .air_J_m3K = air_J_m3K,
+                                .most_W_K = changes_most * area_m2 * height_m * air_J_m3K};
+}
+
+static void add_mixing(struct dawn_network *network, int from, int to, struct mixing_link law)
+{
+    law.link = link_between(network, from, to, NULL);
+    law.lower = network->air;
+    law.upper = network->ridge;
+    APPEND(
+        network, mixing,
+        {law.link, law.lower, law.upper, law.area_m2, law.height_m, law.air_J_m3K, law.most_W_K});
+}
+
+void dawn_network_add_mixing(struct dawn_network *network, struct mixing_link law)
+{
+    add_mixing(network, network->air, network->ridge, law);
+    if (network->vapour != DAWN_NO_NODE)
+        add_mixing(network, network->vapour, network->ridge_vapour, law);
+}
+
+void dawn_network_add_plume(struct dawn_network *network, double share)
+{
+    if (network->ridge == network->air)
+        return;
+    APPEND(network, plume,
+           {.link = link_between(network, network->air, network->ridge, NULL),
+            .natural = network->natural_count - 1,
+            .share = share});
 }
 
 size_t dawn_network_add_gain(struct dawn_network *network, int to)
@@ -339,6 +400,13 @@ static void lean_on(struct dawn_network *network, size_t flow, int third, int fo
     network->lean[flow * LEANS + 3] = fourth;
 }
 
+/* A flow that follows another leans on the same. */
+static void lean_alike(struct dawn_network *network, size_t flow, size_t other)
+{
+    memcpy(network->lean + flow * LEANS, network->lean + other * LEANS,
+           LEANS * sizeof *network->lean);
+}
+
 static void gather_leans(struct dawn_network *network)
 {
     for (size_t i = 0; i < network->first[KIND_COUNT]; ++i) {
@@ -350,17 +418,22 @@ static void gather_leans(struct dawn_network *network)
         lean_on(network, network->first[KIND_leak] + i, network->leak[i].air, -1);
     for (size_t i = 0; i < network->vent_count; ++i)
         lean_on(network, network->first[KIND_vent] + i, network->vent[i].air, -1);
+    for (size_t i = 0; i < network->stream_count; ++i)
+        lean_on(network, network->first[KIND_stream] + i, network->stream[i].intake, -1);
+    for (size_t i = 0; i < network->mixing_count; ++i)
+        lean_on(network, network->first[KIND_mixing] + i, network->mixing[i].lower,
+                network->mixing[i].upper);
+    for (size_t i = 0; i < network->plume_count; ++i)
+        lean_alike(network, network->first[KIND_plume] + i,
+                   network->first[KIND_natural] + network->plume[i].natural);
     for (size_t i = 0; i < network->evaporate_count; ++i)
         lean_on(network, network->first[KIND_evaporate] + i, network->evaporate[i].air, -1);
     for (size_t i = 0; i < network->condense_count; ++i)
         lean_on(network, network->first[KIND_condense] + i, network->condense[i].air,
                 network->condense[i].film);
-    for (size_t i = 0; i < network->film_count; ++i) {
-        size_t flow = network->first[KIND_film] + i;
-        const int *same =
-            network->lean + (network->first[KIND_condense] + network->film[i].condense) * LEANS;
-        memcpy(network->lean + flow * LEANS, same, LEANS * sizeof *same);
-    }
+    for (size_t i = 0; i < network->film_count; ++i)
+        lean_alike(network, network->first[KIND_film] + i,
+                   network->first[KIND_condense] + network->film[i].condense);
 }
 
 bool dawn_network_finish(struct dawn_network *network)

@@ -69,13 +69,33 @@ struct vent_link {
     double area_m2, height_m, opens_C, full_C;
     double air_J_m3K;
 };
-/* Air blown through the rock, segment after segment: from = intake air, to = segment. Only while
- * the fan runs. The links of the bed stand in the order the air meets them. */
+/* Air blown through the rock, segment after segment: it is taken at the intake and comes back at
+ * `from`, which therefore pays for what the segments (`to`) take; the way from intake to return is
+ * a displace link. Only while the fan runs. Links stand in the order the air meets them. */
 struct stream_link {
     struct link link;
+    int intake;
     double flow_W_K;      /* capacity flow of the air */
     double segment_share; /* of the possible exchange, 1 - exp(-NTU/N) */
 };
+/* ---- ridge and bench ---- */
+
+struct displace_link { /* the fan moves this much from one air to the other */
+    struct link link;
+    double W_K;
+};
+/* Two airs, one above the other; heat and vapour alike. How much mixes follows from the airs. */
+struct mixing_link { /* from = lower, to = upper */
+    struct link link;
+    int lower, upper;
+    double area_m2, height_m, air_J_m3K, most_W_K;
+};
+struct plume_link { /* from = lower air, to = upper air: a share of what a warm surface gives off */
+    struct link link;
+    size_t natural;
+    double share;
+};
+
 struct gain_link { /* from = OUTSIDE_SUN */
     struct link link;
     size_t channel; /* of the forcing */
@@ -134,6 +154,9 @@ struct fog_link { /* from = vapour, to = air: what the air cannot hold */
     X(leak, "leaking air")                                                                         \
     X(vent, "vent")                                                                                \
     X(stream, "air through the rock")                                                              \
+    X(displace, "air moved by the fan")                                                            \
+    X(mixing, "air mixing")                                                                        \
+    X(plume, "warm air rising")                                                                    \
     X(gain, "sunlight")                                                                            \
     X(power, "electricity")                                                                        \
     X(evaporate, "evaporation")                                                                    \
@@ -184,7 +207,8 @@ struct dawn_network {
     struct forcing forcing;
 
     int air, trays, leaf, root; /* DAWN_NO_NODE when there is none */
-    int vapour;
+    int ridge;                  /* the upper air; the same as air when there is one volume */
+    int vapour, ridge_vapour;   /* DAWN_NO_NODE in a dry house */
     double pressure_Pa;
     int *rock; /* segments in the order the air meets them */
     size_t rock_count;
@@ -228,8 +252,14 @@ void dawn_network_add_transpire(struct dawn_network *network, int leaf, double l
 void dawn_network_add_condense(struct dawn_network *network, int surface, double area_m2,
                                double holds_kg_m2);
 void dawn_network_add_fog(struct dawn_network *network, int air, double W_K);
-void dawn_network_add_stream(struct dawn_network *network, int intake, int segment, double flow_W_K,
-                             double segment_share);
+void dawn_network_add_stream(struct dawn_network *network, int intake, int back, int segment,
+                             double flow_W_K, double segment_share);
+/* Heat, and vapour when there is some, from the ridge to the bench with the fan's air. */
+void dawn_network_add_displace(struct dawn_network *network, double W_K);
+struct mixing_link dawn_network_mixing_law(double area_m2, double height_m, double air_J_m3K);
+void dawn_network_add_mixing(struct dawn_network *network, struct mixing_link law);
+/* The last natural link added is the surface; nothing when there is one air. */
+void dawn_network_add_plume(struct dawn_network *network, double share);
 /* Returns the forcing channel the gain listens to. */
 size_t dawn_network_add_gain(struct dawn_network *network, int to);
 void dawn_network_add_power(struct dawn_network *network, int to, double W, bool with_fan,

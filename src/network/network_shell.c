@@ -103,6 +103,13 @@ static void glazing_light(struct building *building, const struct dawn_glazing *
         inner == outer ? pane->channel[0] : dawn_network_add_gain(building->network, inner);
 }
 
+/* Roofs meet the air under the ridge, upright faces the air at the benches. */
+static int air_beside(const struct building *building, double slope_deg)
+{
+    return dawn_network_lie(slope_deg) == LIE_ROOF ? building->network->ridge
+                                                   : building->network->air;
+}
+
 static void add_glazing(struct building *building, const struct dawn_glazing *glazing)
 {
     struct dawn_network *net = building->network;
@@ -120,7 +127,7 @@ static void add_glazing(struct building *building, const struct dawn_glazing *gl
     double view = sky_view(glazing->slope_deg);
     dawn_network_add_wind(net, outer, "wind over the glazing", area);
     dawn_network_add_sky(net, outer, "long-wave from the glazing", area * up.emissivity, view);
-    dawn_network_add_natural(net, inner, net->air,
+    dawn_network_add_natural(net, inner, air_beside(building, glazing->slope_deg),
                              dawn_network_film(dawn_network_lie(glazing->slope_deg), area));
     if (moisture->present)
         dawn_network_add_condense(net, inner, area, moisture->film_m * water_kg_m3);
@@ -178,7 +185,7 @@ static void add_wall(struct building *building, const struct dawn_wall *wall)
                                        wall->layer_count, nodes);
     int inside = nodes[faces - 1];
     wall_outside(building, wall, nodes[0]);
-    dawn_network_add_natural(building->network, inside, building->network->air,
+    dawn_network_add_natural(building->network, inside, air_beside(building, wall->slope_deg),
                              dawn_network_film(dawn_network_lie(wall->slope_deg), wall->area_m2));
     dawn_network_radiant_add(
         building, (struct radiant_surface){.node = inside,
@@ -193,26 +200,62 @@ static void add_wall(struct building *building, const struct dawn_wall *wall)
                                 .absorptance = wall->inside_absorptance});
 }
 
+/* The air under the ridge takes this share of the volume when it is kept apart: the crop's layer
+ * is 0.6 to 0.7 (common practice). */
+static const double ridge_share = 0.35;
+
+static int add_air(struct building *building, const char *name, double share, int *vapour)
+{
+    struct dawn_network *net = building->network;
+    double heat = building->air_J_m3K * building->air_volume_m3 * share;
+    int air = dawn_network_add_node(net, DAWN_ROLE_AIR, heat, heat, 0, "%s", name);
+    if (building->scenario->moisture.present)
+        *vapour = dawn_network_add_node(net, DAWN_ROLE_VAPOUR, heat, heat, 0, "vapour in %s", name);
+    return air;
+}
+
+static void add_airs(struct building *building)
+{
+    struct dawn_network *net = building->network;
+    bool two = building->scenario->house.zones > 1.5;
+    net->air =
+        add_air(building, two ? "bench air" : "air", two ? 1.0 - ridge_share : 1.0, &net->vapour);
+    net->ridge = net->air;
+    net->ridge_vapour = net->vapour;
+    if (!two)
+        return;
+    net->ridge = add_air(building, "ridge air", ridge_share, &net->ridge_vapour);
+    double height = building->air_volume_m3 / building->floor_area_m2;
+    dawn_network_add_mixing(
+        net, dawn_network_mixing_law(building->floor_area_m2, height, building->air_J_m3K));
+}
+
+static void breathe(struct building *building, int air)
+{
+    struct dawn_network *net = building->network;
+    double heat = net->nodes[air].facts.heat_J_K;
+    if (building->scenario->moisture.present)
+        dawn_network_add_fog(net, air, heat / fog_s);
+    dawn_network_add_leak(net, air, heat * building->scenario->house.air_changes_per_h / 3600.0);
+}
+
 void dawn_network_build_shell(struct building *building)
 {
     struct dawn_network *net = building->network;
     const struct dawn_scenario *scenario = building->scenario;
-    double pressure = dawn_moistair_pressure_Pa(scenario->site.elevation_m);
-    building->air_J_m3K = dawn_moistair_density_kg_m3(10.0, pressure) * DAWN_MOISTAIR_CP_J_KGK;
-    double heat = building->air_J_m3K * building->air_volume_m3;
-    net->air = dawn_network_add_node(net, DAWN_ROLE_AIR, heat, heat, 0, "air");
-    net->pressure_Pa = pressure;
-    if (scenario->moisture.present) {
-        net->vapour = dawn_network_add_node(net, DAWN_ROLE_VAPOUR, heat, heat, 0, "vapour");
-        dawn_network_add_fog(net, net->air, heat / fog_s);
-    }
+    net->pressure_Pa = dawn_moistair_pressure_Pa(scenario->site.elevation_m);
+    building->air_J_m3K =
+        dawn_moistair_density_kg_m3(10.0, net->pressure_Pa) * DAWN_MOISTAIR_CP_J_KGK;
+    add_airs(building);
     for (size_t i = 0; i < scenario->glazing_count; ++i)
         add_glazing(building, &scenario->glazing[i]);
     for (size_t i = 0; i < scenario->wall_count; ++i)
         add_wall(building, &scenario->walls[i]);
-    dawn_network_add_leak(net, net->air, heat * scenario->house.air_changes_per_h / 3600.0);
+    breathe(building, net->air);
+    if (net->ridge != net->air)
+        breathe(building, net->ridge);
     if (scenario->vent.present && scenario->vent.area_m2 > 0)
-        dawn_network_add_vent(net, net->air, &scenario->vent, building->air_J_m3K);
+        dawn_network_add_vent(net, net->ridge, &scenario->vent, building->air_J_m3K);
     if (scenario->house.heat_W > 0)
         dawn_network_add_power(net, net->air, scenario->house.heat_W, false, "heat source inside");
 }

@@ -115,7 +115,8 @@ static void add_fan(struct building *building, const struct rock_shape *shape)
                                     rock->stone_m, rock->void_share, rock->conductivity_W_mK);
     double share = dawn_rockbed_segment_share(units, shape->segments);
     for (size_t i = 0; i < net->rock_count; ++i)
-        dawn_network_add_stream(net, net->air, net->rock[i], flow_W_K, share);
+        dawn_network_add_stream(net, net->ridge, net->air, net->rock[i], flow_W_K, share);
+    dawn_network_add_displace(net, flow_W_K);
     dawn_network_add_power(net, net->air, scenario->fan.power_W, true, "fan motor");
     net->has_fan = true;
     net->fan = scenario->fan;
@@ -249,6 +250,8 @@ static int sensed_place(const struct building *building)
         return net->trays != DAWN_NO_NODE ? net->trays : net->air;
     case DAWN_SENSE_BED:
         return net->root != DAWN_NO_NODE ? net->root : net->air;
+    case DAWN_SENSE_RIDGE:
+        return net->ridge;
     case DAWN_SENSE_AIR:
         break;
     }

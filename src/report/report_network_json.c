@@ -96,6 +96,7 @@ static void put_vent(struct dawn_jsonout *json, const struct vent_link *link)
 
 static void put_stream(struct dawn_jsonout *json, const struct stream_link *link)
 {
+    dawn_jsonout_integer(json, "intake", link->intake);
     NUMBER(flow_W_K, "flow_W_K");
     NUMBER(segment_share, "segment_share");
 }
@@ -109,6 +110,27 @@ static void put_power(struct dawn_jsonout *json, const struct power_link *link)
 {
     NUMBER(W, "W");
     dawn_jsonout_bool(json, "with_fan", link->with_fan);
+}
+
+static void put_displace(struct dawn_jsonout *json, const struct displace_link *link)
+{
+    NUMBER(W_K, "W_K");
+}
+
+static void put_mixing(struct dawn_jsonout *json, const struct mixing_link *link)
+{
+    dawn_jsonout_integer(json, "lower", link->lower);
+    dawn_jsonout_integer(json, "upper", link->upper);
+    NUMBER(area_m2, "area_m2");
+    NUMBER(height_m, "height_m");
+    NUMBER(air_J_m3K, "air_J_m3K");
+    NUMBER(most_W_K, "most_W_K");
+}
+
+static void put_plume(struct dawn_jsonout *json, const struct plume_link *link)
+{
+    dawn_jsonout_integer(json, "natural", (int64_t)link->natural);
+    NUMBER(share, "share");
 }
 
 static void put_evaporate(struct dawn_jsonout *json, const struct evaporate_link *link)

@@ -125,6 +125,9 @@ static const struct dawn_key KEYS[] = {
            air_changes_per_h,
            "How often an hour the leaks change the air, at 15 K warmer inside and 2 m/s of wind at "
            "the house: taped twin-wall 0.3 to 0.6, new glass 0.75 to 1.5, old glass 2 to 4."),
+    COUNT("house", "zones", 1, 2, 1, 2, "1", dawn_house, zones,
+          "1 takes the air as one volume; 2 keeps the air under the ridge, which is hotter by day, "
+          "apart from the air at the benches."),
     NUMBER("house", "heat", POWER, "W", 0, 100000, 0, 2000, "0 W", NULL, dawn_house, heat_W,
            "Steady heat inside, day and night: a lamp, a pump, hens."),
 
@@ -283,7 +286,7 @@ static const struct dawn_key KEYS[] = {
         "start_margin, and brings the day's heat back."),
     NUMBER("fan", "night_off_at", TEMPERATURE, "C", -20, 45, 2, 16, "never", "never", dawn_fan,
            night_off_C, "Above this the night run ends; some 2 K above night_on_at."),
-    CHOICE("fan", "senses", "air", "air|trays|bed", dawn_fan, senses,
+    CHOICE("fan", "senses", "air", "air|trays|bed|ridge", dawn_fan, senses,
            "Where the thermostat hangs."),
     NUMBER(
         "fan", "sensor_lag", TIME, "min", 0, 60, 0, 20, "5 min", NULL, dawn_fan, sensor_lag_s,

@@ -100,7 +100,7 @@ static inline void random_stores(struct dice *dice, struct dawn_scenario *s, dou
         s->fan.night_off_C = s->fan.night_on_C + 2;
     }
     s->fan.sensor_lag_s = dice_between(dice, 60, 900);
-    s->fan.senses = (int)dice_count(dice, 0, 2);
+    s->fan.senses = (int)dice_count(dice, 0, 3);
     s->barrels_count = dice_count(dice, 0, 2);
     for (size_t i = 0; i < s->barrels_count; ++i)
         s->barrels[i] = (struct dawn_barrels){.name = "drums",
@@ -128,6 +128,7 @@ static inline bool random_nursery(struct dice *dice, struct dawn_scenario *s)
     s->house.width_m = dice_between(dice, 2, 12);
     s->house.height_m = dice_between(dice, 1.8, 4);
     s->house.air_changes_per_h = dice_between(dice, 0.2, 4);
+    s->house.zones = dice_yes(dice, 0.5) ? 2 : 1;
     s->house.heat_W = dice_yes(dice, 0.3) ? dice_between(dice, 10, 2000) : 0;
     double floor_m2 = s->house.length_m * s->house.width_m;
     s->moisture.present = dice_yes(dice, 0.7);
