@@ -30,4 +30,27 @@ double dawn_moistair_density_kg_m3(double temperature_C, double pressure_Pa);
 
 #define DAWN_MOISTAIR_CP_J_KGK 1006.0 /* dry air, 0..40 C */
 
+/* Moisture as heat. Humidity is written as the latent temperature y = w L/cp, K: what condensing
+ * all of it would warm the air by, so that latent heat flows along y as sensible heat does along T.
+ * L is water's at 0 C; at 20 C it is 2 % less, frost sets free 13 % more. */
+#define DAWN_MOISTAIR_LATENT_J_KG 2.5e6
+
+double dawn_moistair_latent_of_ratio(double ratio);
+double dawn_moistair_ratio_of_latent(double latent_K);
+
+struct dawn_moistair_latent {
+    double y_K;   /* latent temperature */
+    double slope; /* dy/dT, K/K */
+};
+
+/* Of saturated air, over ice below 0 C; the value has no step there, its slope falls by 12 % from
+ * ice to water. Within 1 % of the handbook's tables from -20 to 50 C. As above the value is held
+ * below -100 C and where the vapour would exceed 99 % of the pressure; the slope is 0 there. */
+struct dawn_moistair_latent dawn_moistair_latent_saturated(double temperature_C,
+                                                           double pressure_Pa);
+
+/* Film by which latent heat follows differences of y, W/(m2 K): h/Le^(2/3) of a convective film h,
+ * Le^(2/3) = 0.9 in moist air (Lewis; handbooks 0.89..0.91, from memory). */
+double dawn_moistair_latent_film_W_m2K(double film_W_m2K);
+
 #endif
