@@ -15,6 +15,8 @@
     0.09 /* share of the wind's dynamic pressure that moves air through one vent                   \
           */
 
+#define WIND_THROUGH 0.3 /* of wind speed times area, through two equal openings */
+
 static double smooth_magnitude(double difference_K)
 {
     return sqrt(difference_K * difference_K + STILL_K * STILL_K);
@@ -38,10 +40,59 @@ double dawn_airflow_effective_area_L_s(double leak_area_cm2, double difference_K
     return leak_area_cm2 * sqrt(stack * fabs(difference_K) + wind * wind_m_s * wind_m_s);
 }
 
+const struct dawn_airflow_class *dawn_airflow_classes(size_t *count)
+{
+#define HANDBOOK "ASAE EP406 and NRAES-33, from memory"
+    static const struct dawn_airflow_class classes[] = {
+        {"taped", "small house of twin-wall sheets, every joint taped, door with a seal", 0.45, 0.3,
+         0.6, "common practice, no source"},
+        {"new-film", "new double film", 0.9, 0.5, 1.0, HANDBOOK},
+        {"new-panes", "new glass or sheets", 1.3, 0.75, 1.5, HANDBOOK},
+        {"kept-panes", "old glass, well kept", 1.75, 1.0, 2.0, HANDBOOK},
+        {"loose-panes", "old glass in poor repair", 3.5, 2.0, 4.0, HANDBOOK},
+    };
+#undef HANDBOOK
+    *count = sizeof classes / sizeof classes[0];
+    return classes;
+}
+
+/* scale sqrt(stack + wind), where stack follows the rounded |dT| over the mean temperature */
+static struct dawn_airflow_opening in_square(double scale, double stack_per_K, double wind,
+                                             double difference_K, double mean_K)
+{
+    double magnitude = smooth_magnitude(difference_K);
+    double stack = stack_per_K * magnitude / mean_K;
+    double root = sqrt(stack + wind);
+    struct dawn_airflow_opening flow = {.m3_s = scale * root};
+    if (root > 0.0) {
+        double by_stack = 0.5 * scale * stack / root;
+        flow.slope_m3_sK = by_stack * fabs(difference_K) / (magnitude * magnitude);
+        flow.mean_slope_m3_sK = -by_stack / mean_K;
+    }
+    return flow;
+}
+
+struct dawn_airflow_opening dawn_airflow_opening(double area_m2, double height_m,
+                                                 double difference_K, double mean_K,
+                                                 double wind_m_s)
+{
+    return in_square(DISCHARGE * area_m2, PHYSICS_GRAVITY * height_m / 9.0,
+                     WIND_EFFECT * wind_m_s * wind_m_s / 4.0, difference_K, mean_K);
+}
+
 double dawn_airflow_opening_m3_s(double area_m2, double height_m, double difference_K,
                                  double mean_K, double wind_m_s)
 {
-    double stack = PHYSICS_GRAVITY * height_m * smooth_magnitude(difference_K) / mean_K / 9.0;
-    double wind = WIND_EFFECT * wind_m_s * wind_m_s / 4.0;
-    return DISCHARGE * area_m2 * sqrt(stack + wind);
+    return dawn_airflow_opening(area_m2, height_m, difference_K, mean_K, wind_m_s).m3_s;
+}
+
+struct dawn_airflow_opening dawn_airflow_two_openings(double lower_m2, double upper_m2,
+                                                      double rise_m, double difference_K,
+                                                      double mean_K, double wind_m_s)
+{
+    double both = hypot(lower_m2, upper_m2);
+    double area = both > 0.0 ? lower_m2 * upper_m2 / both : 0.0;
+    double wind = WIND_THROUGH / DISCHARGE * wind_m_s;
+    return in_square(DISCHARGE * area, 2.0 * PHYSICS_GRAVITY * rise_m, 2.0 * wind * wind,
+                     difference_K, mean_K);
 }

@@ -6,8 +6,7 @@
 #include "dawnlow/physics/sky.h"
 #include "physics/constants.h"
 
-#define AIR_CONDUCTIVITY 0.0255  /* W/(m K), about 20 C */
-#define AIR_VISCOSITY    1.81e-5 /* Pa s */
+#define AIR_CONDUCTIVITY 0.0255 /* W/(m K), about 20 C */
 #define AIR_PRANDTL      0.71
 #define STONE_EMISSIVITY 0.9
 #define USUAL_STONE_W_MK 2.2
@@ -20,7 +19,7 @@ double dawn_rockbed_transfer_loef_hawley_W_m3K(double flux_kg_m2s, double stone_
 
 double dawn_rockbed_transfer_wakao_W_m3K(double flux_kg_m2s, double stone_m, double void_share)
 {
-    double reynolds = fabs(flux_kg_m2s) * stone_m / AIR_VISCOSITY;
+    double reynolds = fabs(flux_kg_m2s) * stone_m / PHYSICS_AIR_VISCOSITY;
     double nusselt = 2.0 + 1.1 * pow(reynolds, 0.6) * cbrt(AIR_PRANDTL);
     return nusselt * AIR_CONDUCTIVITY * 6.0 * (1.0 - void_share) / (stone_m * stone_m);
 }
@@ -73,4 +72,69 @@ double dawn_rockbed_radiation_W_mK(double stone_m, double void_share, double mea
     double b = deformation(void_share);
     double through_stone = 1.0 / (1.0 + black / (grey * USUAL_STONE_W_MK));
     return black * ((1.0 - root) * void_share + root / grey * (b + 1.0) / b * through_stone);
+}
+
+double dawn_rockbed_drop_ergun_Pa_m(double flux_kg_m2s, double stone_m, double void_share,
+                                    double density_kg_m3)
+{
+    double flux = fabs(flux_kg_m2s);
+    double solid = 1.0 - void_share;
+    double void3 = void_share * void_share * void_share;
+    double slow = 150.0 * PHYSICS_AIR_VISCOSITY * solid * solid / (void3 * stone_m * stone_m);
+    double fast = 1.75 * solid * flux / (void3 * stone_m);
+    return (slow + fast) * flux / density_kg_m3;
+}
+
+double dawn_rockbed_drop_dunkle_ellul_Pa_m(double flux_kg_m2s, double stone_m, double density_kg_m3)
+{
+    double flux = fabs(flux_kg_m2s);
+    return flux / (density_kg_m3 * stone_m) *
+           (21.0 * flux + 1750.0 * PHYSICS_AIR_VISCOSITY / stone_m);
+}
+
+double dawn_rockbed_drop_mccorquodale_Pa_m(double flux_kg_m2s, double stone_m, double void_share,
+                                           double shape, double density_kg_m3)
+{
+    double flux = fabs(flux_kg_m2s);
+    double tortuous = (1.0 - void_share) * shape / pow(void_share, 1.5);
+    return flux / (density_kg_m3 * stone_m) * tortuous *
+           (4.74 * flux + 166.0 * tortuous * PHYSICS_AIR_VISCOSITY / stone_m);
+}
+
+double dawn_rockbed_permeability_m2(double stone_m, double void_share)
+{
+    double solid = 1.0 - void_share;
+    return stone_m * stone_m * void_share * void_share * void_share / (150.0 * solid * solid);
+}
+
+double dawn_rockbed_rayleigh(double difference_K, const struct dawn_rockbed_calm *bed)
+{
+    double diffusivity = bed->still_W_mK / bed->air_heat_J_m3K;
+    return PHYSICS_GRAVITY / bed->mean_K * difference_K * bed->permeability_m2 * bed->height_m /
+           (bed->air_viscosity_m2_s * diffusivity);
+}
+
+/* (Ra/onset)^6, 0 for a bed that lies stable */
+static double past_onset(double rayleigh, double onset)
+{
+    double ratio = fmax(0.0, rayleigh / onset);
+    double cube = ratio * ratio * ratio;
+    return cube * cube;
+}
+
+double dawn_rockbed_nusselt(double rayleigh, double onset)
+{
+    return cbrt(sqrt(1.0 + past_onset(rayleigh, onset)));
+}
+
+struct dawn_rockbed_buoyant dawn_rockbed_buoyant_W_m2K(double difference_K,
+                                                       const struct dawn_rockbed_calm *bed)
+{
+    double past = past_onset(dawn_rockbed_rayleigh(difference_K, bed), bed->onset);
+    double nusselt = cbrt(sqrt(1.0 + past));
+    double inside = bed->height_m / (2.0 * nusselt * bed->still_W_mK);
+    double h = 1.0 / (inside + bed->series_m2K_W);
+    /* dT dNu/d(dT) = Nu past/(1 + past), so the difference itself drops out of the slope */
+    struct dawn_rockbed_buoyant flow = {h, h * (1.0 + h * inside * past / (1.0 + past))};
+    return flow;
 }

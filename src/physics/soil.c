@@ -27,3 +27,44 @@ double dawn_soil_diurnal_depth_m(double conductivity_W_mK, double heat_J_m3K)
 {
     return sqrt(conductivity_W_mK / heat_J_m3K * DAY_S / PHYSICS_PI);
 }
+
+/* B' of ISO 13370: the area over half the perimeter */
+static double breadth_m(const struct dawn_soil_slab *slab)
+{
+    return slab->area_m2 / (0.5 * slab->perimeter_m);
+}
+
+/* dt of ISO 13370: the ground that would resist as much as wall, floor and films */
+static double equivalent_m(const struct dawn_soil_slab *slab)
+{
+    return slab->wall_m + slab->ground_W_mK * slab->resistance_m2K_W;
+}
+
+double dawn_soil_slab_W_m2K(const struct dawn_soil_slab *slab)
+{
+    double breadth = breadth_m(slab);
+    double equivalent = equivalent_m(slab);
+    if (equivalent >= breadth)
+        return slab->ground_W_mK / (0.457 * breadth + equivalent);
+    double around = PHYSICS_PI * breadth;
+    return 2.0 * slab->ground_W_mK / (around + equivalent) * log1p(around / equivalent);
+}
+
+double dawn_soil_edge_psi_W_mK(const struct dawn_soil_slab *slab, const struct dawn_soil_edge *edge)
+{
+    double equivalent = equivalent_m(slab);
+    double added = edge->thickness_m * fmax(0.0, slab->ground_W_mK / edge->conductivity_W_mK - 1.0);
+    double path = 2.0 * edge->depth_m;
+    return slab->ground_W_mK / PHYSICS_PI *
+           (log1p(path / (equivalent + added)) - log1p(path / equivalent));
+}
+
+double dawn_soil_edge_loss_W_mK(double bare_W_mK, const struct dawn_soil_slab *slab,
+                                const struct dawn_soil_edge *edge)
+{
+    double around = PHYSICS_PI * breadth_m(slab);
+    struct dawn_soil_edge within = *edge;
+    within.depth_m = fmin(edge->depth_m, 0.5 * around);
+    double bare = slab->ground_W_mK / PHYSICS_PI * log1p(around / equivalent_m(slab));
+    return bare_W_mK * (1.0 + dawn_soil_edge_psi_W_mK(slab, &within) / bare);
+}

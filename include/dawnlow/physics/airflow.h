@@ -2,6 +2,8 @@
 #ifndef DAWNLOW_PHYSICS_AIRFLOW_H
 #define DAWNLOW_PHYSICS_AIRFLOW_H
 
+#include <stddef.h>
+
 struct dawn_airflow_factor {
     double factor;      /* leakage relative to its rating */
     double slope_per_K; /* d factor / d |dT| */
@@ -19,13 +21,44 @@ struct dawn_airflow_factor dawn_airflow_leak(double difference_K, double wind_m_
 double dawn_airflow_effective_area_L_s(double leak_area_cm2, double difference_K, double wind_m_s,
                                        double stack, double wind);
 
-/* Exchange through one upright opening of a height (a vent, a door), m3/s, stack and wind added in
+/* How tight a house may be: air changes an hour of the whole house at 15 K and 2 m/s. */
+struct dawn_airflow_class {
+    const char *word;
+    const char *meaning;
+    double changes_per_h;           /* to reckon with in a small house */
+    double least_per_h, most_per_h; /* what the source gives */
+    const char *source;
+};
+/* The classes, tightest first. */
+const struct dawn_airflow_class *dawn_airflow_classes(size_t *count);
+
+/* A flow of air through openings and how it changes; all even in the temperature difference. */
+struct dawn_airflow_opening {
+    double m3_s;
+    double slope_m3_sK;      /* by |dT|, the mean temperature held */
+    double mean_slope_m3_sK; /* by the mean temperature, 0 or negative: warm air pulls less */
+};
+
+/* Exchange through one upright opening of a height (a vent, a door), stack and wind added in
  * square: stack Cd A/3 sqrt(g H dT/T) with Cd 0.6 (the flow through a single large opening, BS 5925
  * / ASHRAE, from memory), wind Cd A/2 sqrt(Cw) v with Cw 0.09 (measured on greenhouse vents,
- * Boulard & Baille 1995, from memory). Two openings on opposite sides pass up to three times as
- * much in wind. |dT| is rounded over 0.1 K. mean_K: absolute temperature between inside and
- * outside, above 0. */
+ * Boulard & Baille 1995, from memory). |dT| is rounded over 0.1 K. mean_K: absolute temperature
+ * between inside and outside, above 0. Where it is outside + dT/2, the flow changes with the inside
+ * temperature by the slope in the sign of dT plus half the mean slope. */
+struct dawn_airflow_opening dawn_airflow_opening(double area_m2, double height_m,
+                                                 double difference_K, double mean_K,
+                                                 double wind_m_s);
+/* The flow alone. */
 double dawn_airflow_opening_m3_s(double area_m2, double height_m, double difference_K,
                                  double mean_K, double wind_m_s);
+
+/* Through two openings one above the other, in at one and out at the other: stack
+ * Cd A sqrt(2 g dH dT/T), 1/A^2 = 1/lower^2 + 1/upper^2, Cd 0.6 (BS 5925, from memory), rise_m
+ * between their middles; wind, as if they faced each other across the house, 0.3 sqrt(2) A v
+ * (ASHRAE's 0.25..0.35 of the area for slanting wind, from memory; about three times what one of
+ * them passes alone). |dT| and mean_K as above. */
+struct dawn_airflow_opening dawn_airflow_two_openings(double lower_m2, double upper_m2,
+                                                      double rise_m, double difference_K,
+                                                      double mean_K, double wind_m_s);
 
 #endif

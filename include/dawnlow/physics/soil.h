@@ -20,4 +20,42 @@ double dawn_soil_layer_m(int i);
  * Both above 0. */
 double dawn_soil_diurnal_depth_m(double conductivity_W_mK, double heat_J_m3K);
 
+/* A floor on the ground, whole. */
+struct dawn_soil_slab {
+    double area_m2, perimeter_m; /* above 0 */
+    double wall_m;               /* thickness of the walls around it, from 0 */
+    double ground_W_mK;          /* conductivity of the ground, above 0 */
+    double resistance_m2K_W; /* inside film + floor + outside film; bare ground 0.17 + 0 + 0.04 */
+};
+
+/* Steady transmittance between inside and outdoor air, W/(m2 K), without thermal bridges: ISO
+ * 13370, B' = A/(P/2), dt = w + lambda R; 2 lambda/(pi B' + dt) ln(pi B'/dt + 1) while dt < B',
+ * above that lambda/(0.457 B' + dt). */
+double dawn_soil_slab_W_m2K(const struct dawn_soil_slab *slab);
+
+/* Insulation set upright along the edge of a floor. */
+struct dawn_soil_edge {
+    double depth_m, thickness_m; /* from 0 */
+    double conductivity_W_mK;    /* above 0 */
+};
+
+/* What it takes off per metre of perimeter, W/(m K), 0 or negative: ISO 13370 (from memory),
+ * -(lambda/pi) (ln(2 D/dt + 1) - ln(2 D/(dt + d') + 1)), d' = (d/lambda_n - d/lambda) lambda.
+ * Insulation that conducts better than the ground counts as none. */
+double dawn_soil_edge_psi_W_mK(const struct dawn_soil_slab *slab,
+                               const struct dawn_soil_edge *edge);
+
+/* Loss of a bare edge, W per metre of perimeter and kelvin to the outdoor air: handbook factor for
+ * a slab without insulation (from memory, adapted; building codes print 1.26). */
+#define DAWN_SOIL_EDGE_BARE_W_MK 1.3
+
+/* The same with insulation, W/(m K): the bare loss times the share that ISO 13370 leaves of a
+ * floor's loss through its perimeter, 1 + psi/((lambda/pi) ln(pi B'/dt + 1)), psi as above; the
+ * second factor is the standard's own floor, A U / P of a large one. A share and not the
+ * difference, so that the answer stays above zero whatever the bare loss. Insulation deeper than pi
+ * B'/2, where the way round it is as long as the longest below the floor, counts as that deep (our
+ * bound). */
+double dawn_soil_edge_loss_W_mK(double bare_W_mK, const struct dawn_soil_slab *slab,
+                                const struct dawn_soil_edge *edge);
+
 #endif

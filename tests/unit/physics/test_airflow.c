@@ -87,12 +87,97 @@ static void test_opening_against_two_openings(void **state)
     assert_true(one < 0.245492 && one > 0.5 * 0.245492);
 }
 
+static struct dawn_airflow_opening probe(int two, double difference, double mean, double wind)
+{
+    return two ? dawn_airflow_two_openings(0.5, 0.3, 2.0, difference, mean, wind)
+               : dawn_airflow_opening(0.5, 0.8, difference, mean, wind);
+}
+
+static void slopes_at(int two, double at, double wind)
+{
+    const double step = 1e-4;
+    struct dawn_airflow_opening here = probe(two, -at, 280.0, wind);
+    double rise = probe(two, at + step, 280.0, wind).m3_s - probe(two, at - step, 280.0, wind).m3_s;
+    near(here.slope_m3_sK, rise / (2.0 * step), 1e-7, "by |dT|");
+    rise = probe(two, at, 280.0 + step, wind).m3_s - probe(two, at, 280.0 - step, wind).m3_s;
+    near(here.mean_slope_m3_sK, rise / (2.0 * step), 1e-9, "by the mean");
+    /* as the header says for a mean half-way: by the inside temperature of a house warmer by at */
+    rise = probe(two, at + step, 280.0 + 0.5 * step, wind).m3_s -
+           probe(two, at - step, 280.0 - 0.5 * step, wind).m3_s;
+    near(here.slope_m3_sK + 0.5 * here.mean_slope_m3_sK, rise / (2.0 * step), 1e-7,
+         "by the inside");
+}
+
+static void test_opening_slopes(void **state)
+{
+    (void)state;
+    for (int two = 0; two < 2; two++)
+        for (double wind = 0.0; wind < 6.0; wind += 1.7)
+            for (double at = 0.02; at < 40.0; at *= 1.31)
+                slopes_at(two, at, wind);
+    /* shut and still: nothing moves, nothing divides by it */
+    struct dawn_airflow_opening shut = dawn_airflow_opening(0.5, 0.0, 3.0, 280.0, 0.0);
+    near(shut.m3_s, 0.0, 0.0, "no height, no wind");
+    near(shut.slope_m3_sK, 0.0, 0.0, "and no slope");
+    near(dawn_airflow_opening(0.5, 0.8, 0.0, 280.0, 1.0).slope_m3_sK, 0.0, 0.0, "flat at rest");
+}
+
+static void test_two_openings(void **state)
+{
+    (void)state;
+    /* two of 0.5 m2, Cd 0.6, 2 m apart, 10 K, 293 K: 0.245492 m3/s (BS 5925, from memory; computed
+     * closed form with g 9.81); the rounding of |dT| adds 6e-6 */
+    near(dawn_airflow_two_openings(0.5, 0.5, 2.0, 10.0, 293.0, 0.0).m3_s,
+         0.245492 * sqrt(9.80665 / 9.81), 1e-5, "equal");
+    /* the smaller decides: 0.5 and 0.05 m2 act as 0.04975 m2 = A1 A2/sqrt(A1^2 + A2^2) */
+    near_share(dawn_airflow_two_openings(0.5, 0.05, 2.0, -10.0, 293.0, 0.0).m3_s,
+               0.6 * 0.0497518595 * sqrt(2.0 * 9.80665 * 2.0 * 10.0 / 293.0), 1e-4, "unequal");
+    near(dawn_airflow_two_openings(0.5, 0.05, 2.0, 10.0, 293.0, 2.0).m3_s,
+         dawn_airflow_two_openings(0.05, 0.5, 2.0, -10.0, 293.0, 2.0).m3_s, 1e-15, "either way up");
+    /* wind alone: 0.3 A v through two openings of A (ASHRAE, slanting wind 0.25..0.35, from memory)
+     */
+    near_share(dawn_airflow_two_openings(0.5, 0.5, 0.0, 0.0, 293.0, 4.0).m3_s, 0.3 * 0.5 * 4.0,
+               1e-12, "wind");
+    near(dawn_airflow_two_openings(0.5, 0.0, 2.0, 10.0, 293.0, 3.0).m3_s, 0.0, 0.0, "one shut");
+    near(dawn_airflow_two_openings(0.0, 0.0, 2.0, 10.0, 293.0, 3.0).m3_s, 0.0, 0.0, "both shut");
+}
+
+static void test_classes(void **state)
+{
+    /* Public tables of air changes (seen): tight 0.3..0.5, average 0.8..1.2, older 1.5..2, damaged
+     * above 2.5. Every one of their bands holds or touches a class. */
+    static const double band[][2] = {{0.3, 0.5}, {0.8, 1.2}, {1.5, 2.0}, {2.5, 4.0}};
+    (void)state;
+    size_t count = 0;
+    const struct dawn_airflow_class *classes = dawn_airflow_classes(&count);
+    assert_true(count >= 4);
+    for (size_t b = 0; b < 4; b++) {
+        int held = 0;
+        for (size_t i = 0; i < count; i++)
+            held +=
+                classes[i].changes_per_h >= band[b][0] && classes[i].changes_per_h <= band[b][1];
+        assert_true(held >= 1);
+    }
+    for (size_t i = 0; i < count; i++) {
+        const struct dawn_airflow_class *c = &classes[i];
+        /* small houses have more shell for their air: the upper half of the source's range */
+        assert_true(c->changes_per_h >= 0.5 * (c->least_per_h + c->most_per_h) - 1e-12);
+        assert_true(c->changes_per_h <= c->most_per_h);
+        assert_true(i == 0 || c->changes_per_h > classes[i - 1].changes_per_h);
+        assert_true(c->word[0] && c->meaning[0] && c->source[0]);
+        for (size_t k = 0; k < i; k++)
+            assert_string_not_equal(c->word, classes[k].word);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_basic_model),  cmocka_unit_test(test_leak_follows_the_basic_model),
-        cmocka_unit_test(test_leak_at_rest), cmocka_unit_test(test_leak_slope),
-        cmocka_unit_test(test_opening),      cmocka_unit_test(test_opening_against_two_openings),
+        cmocka_unit_test(test_basic_model),    cmocka_unit_test(test_leak_follows_the_basic_model),
+        cmocka_unit_test(test_leak_at_rest),   cmocka_unit_test(test_leak_slope),
+        cmocka_unit_test(test_opening),        cmocka_unit_test(test_opening_against_two_openings),
+        cmocka_unit_test(test_opening_slopes), cmocka_unit_test(test_two_openings),
+        cmocka_unit_test(test_classes),
     };
     return cmocka_run_group_tests_name("airflow", tests, NULL, NULL);
 }

@@ -176,13 +176,131 @@ static void test_radiation(void **state)
                 dawn_rockbed_radiation_W_mK(0.05, 0.42, 10.0));
 }
 
+static void test_drop(void **state)
+{
+    /* Ergun 1952, Dunkle & Ellul 1972, McCorquodale et al. 1978 with shapes 1.5 and 2.5 (formulas
+     * from memory), void 0.42, 1.204 kg/m3, Pa per metre; computed closed form, printed to 0.01 */
+    static const struct {
+        double flux, stone, ergun, dunkle, river, crushed;
+    } at[] = {{0.12, 0.04, 4.86, 8.25, 6.44, 12.86}, {0.24, 0.06, 11.61, 18.50, 13.78, 24.85}};
+    (void)state;
+    for (int i = 0; i < 2; i++) {
+        double flux = at[i].flux;
+        double stone = at[i].stone;
+        near_share(dawn_rockbed_drop_ergun_Pa_m(flux, stone, 0.42, 1.204), at[i].ergun, 2e-3,
+                   "Ergun");
+        near_share(dawn_rockbed_drop_dunkle_ellul_Pa_m(flux, stone, 1.204), at[i].dunkle, 2e-3,
+                   "Dunkle & Ellul");
+        near_share(dawn_rockbed_drop_mccorquodale_Pa_m(flux, stone, 0.42, 1.5, 1.204), at[i].river,
+                   2e-3, "river stones");
+        near_share(dawn_rockbed_drop_mccorquodale_Pa_m(-flux, stone, 0.42, 2.5, 1.204),
+                   at[i].crushed, 2e-3, "crushed, backwards");
+    }
+    near(dawn_rockbed_drop_ergun_Pa_m(0.0, 0.04, 0.42, 1.204), 0.0, 0.0, "Ergun, no flow");
+    near(dawn_rockbed_drop_dunkle_ellul_Pa_m(0.0, 0.04, 1.204), 0.0, 0.0, "no flow");
+    near(dawn_rockbed_drop_mccorquodale_Pa_m(0.0, 0.04, 0.42, 2.0, 1.204), 0.0, 0.0,
+         "McCorquodale, no flow");
+}
+
+static void test_permeability_is_the_slow_drop(void **state)
+{
+    (void)state;
+    /* computed closed form, D 0.05, void 0.42 */
+    near_share(dawn_rockbed_permeability_m2(0.05, 0.42), 3.67063e-6, 1e-4, "permeability");
+    /* Darcy's law, dp/L = mu v/K: what any drop must come to as the flow dies away */
+    const double speed = 1e-7;
+    near_share(dawn_rockbed_drop_ergun_Pa_m(1.2 * speed, 0.05, 0.42, 1.2),
+               1.81e-5 * speed / dawn_rockbed_permeability_m2(0.05, 0.42), 1e-4, "Darcy");
+}
+
+/* dT 8 K, H 0.6 m and D 50 mm give Ra 132.4 in this bed */
+static struct dawn_rockbed_calm calm_bed(void)
+{
+    struct dawn_rockbed_calm bed = {.height_m = 0.6,
+                                    .permeability_m2 = dawn_rockbed_permeability_m2(0.05, 0.42),
+                                    .still_W_mK = 0.4,
+                                    .air_viscosity_m2_s = 1.45e-5,
+                                    .air_heat_J_m3K = 1.25 * 1006.0,
+                                    .mean_K = 283.0,
+                                    .onset = DAWN_ROCKBED_ONSET_OPEN,
+                                    .series_m2K_W = 0.15};
+    return bed;
+}
+
+static void test_rayleigh(void **state)
+{
+    (void)state;
+    struct dawn_rockbed_calm bed = calm_bed();
+    /* computed closed form with g 9.81: 132.417 */
+    near_share(dawn_rockbed_rayleigh(8.0, &bed), 132.417 * 9.80665 / 9.81, 1e-4, "Ra");
+    near(dawn_rockbed_rayleigh(-8.0, &bed), -dawn_rockbed_rayleigh(8.0, &bed), 1e-12, "stable");
+    /* Lapwood 1948: 4 pi^2 between shut faces (from memory) */
+    near_share(DAWN_ROCKBED_ONSET_SHUT, 39.478, 1e-3, "onset between shut faces");
+}
+
+static void test_nusselt(void **state)
+{
+    (void)state;
+    near(dawn_rockbed_nusselt(-50.0, 27.1), 1.0, 0.0, "stable");
+    near(dawn_rockbed_nusselt(0.0, 27.1), 1.0, 0.0, "even");
+    near(dawn_rockbed_nusselt(0.5 * 27.1, 27.1), 1.0, 0.005, "below the onset");
+    near(dawn_rockbed_nusselt(27.1, 27.1), pow(2.0, 1.0 / 6.0), 1e-12, "at the onset");
+    /* Elder 1967, Nu = Ra/40 between shut faces, Ra well past the onset (from memory) */
+    for (double rayleigh = 100.0; rayleigh < 1000.0; rayleigh *= 1.5)
+        near_share(dawn_rockbed_nusselt(rayleigh, DAWN_ROCKBED_ONSET_SHUT), rayleigh / 40.0, 0.02,
+                   "Elder");
+}
+
+static void test_buoyant(void **state)
+{
+    (void)state;
+    struct dawn_rockbed_calm bed = calm_bed();
+    /* conduction over half the height and the series resistance: 1/(0.3/0.4 + 0.15), closed form */
+    near(dawn_rockbed_buoyant_W_m2K(-5.0, &bed).h_W_m2K, 1.0 / 0.9, 1e-12, "bed colder");
+    near(dawn_rockbed_buoyant_W_m2K(-5.0, &bed).slope_W_m2K, 1.0 / 0.9, 1e-12, "bed colder, slope");
+    near(dawn_rockbed_buoyant_W_m2K(0.0, &bed).h_W_m2K, 1.0 / 0.9, 1e-12, "no difference");
+    /* well past the onset: Nu = Ra/27.1 = 4.886 at 8 K; closed form */
+    near_share(dawn_rockbed_buoyant_W_m2K(8.0, &bed).h_W_m2K, 1.0 / (0.75 / 4.8846 + 0.15), 1e-3,
+               "turning over");
+    /* the series resistance bounds it however warm the bed */
+    assert_true(dawn_rockbed_buoyant_W_m2K(400.0, &bed).h_W_m2K < 1.0 / 0.15);
+    /* smaller stones, less: 20 mm at 8 K lies below the onset */
+    bed.permeability_m2 = dawn_rockbed_permeability_m2(0.02, 0.42);
+    near_share(dawn_rockbed_buoyant_W_m2K(8.0, &bed).h_W_m2K, 1.0 / 0.9, 0.05, "20 mm");
+}
+
+static void test_buoyant_slope(void **state)
+{
+    const double step = 1e-5;
+    (void)state;
+    struct dawn_rockbed_calm bed = calm_bed();
+    for (int open = 0; open < 2; open++) {
+        bed.series_m2K_W = open ? 0.0 : 0.25;
+        for (double at = -3.0; at < 20.0; at += 0.0937) {
+            double up = (at + step) * dawn_rockbed_buoyant_W_m2K(at + step, &bed).h_W_m2K;
+            double down = (at - step) * dawn_rockbed_buoyant_W_m2K(at - step, &bed).h_W_m2K;
+            near(dawn_rockbed_buoyant_W_m2K(at, &bed).slope_W_m2K, (up - down) / (2.0 * step), 1e-6,
+                 "slope");
+        }
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_transfer),          cmocka_unit_test(test_transfer_units),
-        cmocka_unit_test(test_segments_of_a_bed), cmocka_unit_test(test_many_segments_are_schumann),
-        cmocka_unit_test(test_segment_share),     cmocka_unit_test(test_still),
+        cmocka_unit_test(test_transfer),
+        cmocka_unit_test(test_transfer_units),
+        cmocka_unit_test(test_segments_of_a_bed),
+        cmocka_unit_test(test_many_segments_are_schumann),
+        cmocka_unit_test(test_segment_share),
+        cmocka_unit_test(test_still),
         cmocka_unit_test(test_radiation),
+        cmocka_unit_test(test_drop),
+        cmocka_unit_test(test_permeability_is_the_slow_drop),
+        cmocka_unit_test(test_rayleigh),
+        cmocka_unit_test(test_nusselt),
+        cmocka_unit_test(test_buoyant),
+        cmocka_unit_test(test_buoyant_slope),
     };
     return cmocka_run_group_tests_name("rockbed", tests, NULL, NULL);
 }
