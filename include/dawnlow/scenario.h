@@ -88,9 +88,10 @@ struct dawn_wall {
 
 /* Soil of the floor and below the house. */
 struct dawn_ground {
-    double conductivity_W_mK, heat_J_m3K; /* unfrozen, water included */
-    double water_share;                   /* by volume; it freezes */
-    double edge_loss_W_mK;                /* perimeter loss to outdoor air per metre and kelvin */
+    double conductivity_W_mK, heat_J_m3K;  /* unfrozen, water included */
+    double water_share;                    /* by volume; it freezes */
+    double edge_loss_W_mK;                 /* perimeter loss to outdoor air per metre and kelvin */
+    double edge_depth_m, edge_thickness_m; /* foam board upright along the edge; 0 = none */
     double floor_absorptance;
 };
 

@@ -16,6 +16,20 @@ static void soil_layers(const struct dawn_ground *ground, struct layer_stuff lay
                                          .slices = 1};
 }
 
+/* What a metre of the edge loses, the board along it taken off. */
+static double edge_loss_W_mK(const struct building *building)
+{
+    static const double board_W_mK = 0.035; /* extruded or expanded foam, from memory */
+    const struct dawn_ground *ground = &building->scenario->ground;
+    struct dawn_soil_slab slab = {.area_m2 = building->floor_area_m2,
+                                  .perimeter_m = building->perimeter_m,
+                                  .wall_m = 0.1,
+                                  .ground_W_mK = ground->conductivity_W_mK,
+                                  .resistance_m2K_W = 0.21};
+    struct dawn_soil_edge edge = {ground->edge_depth_m, ground->edge_thickness_m, board_W_mK};
+    return dawn_soil_edge_loss_W_mK(ground->edge_loss_W_mK, &slab, &edge);
+}
+
 /* A column of soil down to the deep ground; returns its top node. The last face lies in the deep
  * ground and is held by it through half a layer. Share of the edge by share of the floor. */
 static int soil_column(struct building *building, const char *name, double area_m2)
@@ -40,7 +54,7 @@ static int soil_column(struct building *building, const char *name, double area_
             depth_m += layers[i].thickness_m;
     }
     double edge_W_K =
-        ground->edge_loss_W_mK * building->perimeter_m * area_m2 / building->floor_area_m2;
+        edge_loss_W_mK(building) * building->perimeter_m * area_m2 / building->floor_area_m2;
     /* The edge draws on the upper third of a metre: faces 2 to 5 lie 0.06 to 0.44 m deep. */
     for (size_t i = 2; i <= 4; ++i)
         dawn_network_add_conduction(net, nodes[i], OUTSIDE(OUTSIDE_EDGE), "ground at the edge",

@@ -23,6 +23,22 @@ static void conduction_kernel(const struct dawn_network *net, const struct sweep
     }
 }
 
+static void calm_kernel(const struct dawn_network *net, const struct sweep *sweep, const int from[],
+                        const int to[], struct flux out[])
+{
+    for (size_t i = 0; i < net->calm_count; ++i) {
+        const struct calm_link *law = &net->calm[i];
+        double difference = sweep->T_C[from[i]] - sweep->T_C[to[i]];
+        /* The fan's stream sweeps the bed along and leaves no room to turn over. */
+        double still = 2.0 * law->bed.still_W_mK / law->bed.height_m;
+        struct dawn_rockbed_buoyant bed = {still, still};
+        if (!sweep->fan_on)
+            bed = dawn_rockbed_buoyant_W_m2K(difference, &law->bed);
+        double slope = law->area_m2 * bed.slope_W_m2K;
+        out[i] = (struct flux){law->area_m2 * bed.h_W_m2K * difference, {slope, -slope}};
+    }
+}
+
 static void natural_kernel(const struct dawn_network *net, const struct sweep *sweep,
                            const int from[], const int to[], struct flux out[])
 {

@@ -128,6 +128,13 @@ void dawn_network_add_conduction(struct dawn_network *network, int from, int to,
     APPEND(network, conduction, {.link = link_between(network, from, to, group), .W_K = W_K});
 }
 
+void dawn_network_add_calm(struct dawn_network *network, int rock, int cover, double area_m2,
+                           struct dawn_rockbed_calm bed)
+{
+    APPEND(network, calm,
+           {.link = link_between(network, rock, cover, NULL), .area_m2 = area_m2, .bed = bed});
+}
+
 void dawn_network_add_natural(struct dawn_network *network, int surface, int air,
                               struct natural_link law)
 {

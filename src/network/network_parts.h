@@ -8,6 +8,7 @@
 #define NETWORK_PARTS_H
 
 #include "dawnlow/network.h"
+#include "dawnlow/physics/rockbed.h"
 
 /* What lies around the network. Their temperatures come from the forcing. */
 enum outside_place {
@@ -35,6 +36,12 @@ struct link {
 struct conduction_link {
     struct link link;
     double W_K;
+};
+/* Rock below its cover: air turns over in a bed warmer than its top, unless the fan blows. */
+struct calm_link { /* from = rock, to = cover */
+    struct link link;
+    double area_m2;
+    struct dawn_rockbed_calm bed;
 };
 /* Air beside a surface without wind: from = surface, to = air. */
 struct natural_link {
@@ -147,6 +154,7 @@ struct fog_link { /* from = vapour, to = air: what the air cannot hold */
 /* name, what people call it */
 #define DAWN_LINK_KINDS(X)                                                                         \
     X(conduction, "conduction")                                                                    \
+    X(calm, "rock turning over")                                                                   \
     X(natural, "convection inside")                                                                \
     X(wind, "wind")                                                                                \
     X(longwave, "long-wave inside")                                                                \
@@ -233,6 +241,8 @@ int dawn_network_add_node(struct dawn_network *network, enum dawn_role role, dou
 
 void dawn_network_add_conduction(struct dawn_network *network, int from, int to, const char *group,
                                  double W_K);
+void dawn_network_add_calm(struct dawn_network *network, int rock, int cover, double area_m2,
+                           struct dawn_rockbed_calm bed);
 void dawn_network_add_natural(struct dawn_network *network, int surface, int air,
                               struct natural_link law);
 void dawn_network_add_wind(struct dawn_network *network, int surface, const char *group,

@@ -45,6 +45,24 @@ static double rock_heat_J_K(const struct dawn_rock *rock, const struct rock_shap
            rock->specific_heat_J_kgK;
 }
 
+/* The rock's own warmth makes its air turn over below a cooler cover; with soil on top the bed is
+ * shut, with gravel open. */
+static struct dawn_rockbed_calm calm_bed(const struct building *building,
+                                         const struct rock_shape *shape)
+{
+    const struct dawn_rock *rock = &building->scenario->rock;
+    return (struct dawn_rockbed_calm){
+        .height_m = shape->depth_m,
+        .permeability_m2 = dawn_rockbed_permeability_m2(rock->stone_m, rock->void_share),
+        .still_W_mK = shape->still_W_mK,
+        .air_viscosity_m2_s = 1.45e-5, /* at 10 C, from memory */
+        .air_heat_J_m3K = building->air_J_m3K,
+        .mean_K = 283.15,
+        .onset =
+            building->scenario->bed.present ? DAWN_ROCKBED_ONSET_SHUT : DAWN_ROCKBED_ONSET_OPEN,
+    };
+}
+
 /* What a part of the rock touches: soil above, ground below and beside. */
 static void rock_neighbours(struct building *building, const struct rock_shape *shape, int node,
                             double share)
@@ -54,7 +72,7 @@ static void rock_neighbours(struct building *building, const struct rock_shape *
     double insulation = building->scenario->rock.insulation_m2K_W;
     double area = shape->footprint_m2 * share;
     double side = 4.0 * sqrt(shape->footprint_m2) * shape->depth_m * share;
-    dawn_network_add_conduction(net, node, building->bed_bottom, NULL, area / half);
+    dawn_network_add_calm(net, node, building->bed_bottom, area, calm_bed(building, shape));
     dawn_network_add_conduction(net, node, building->below_bed, NULL, area / (half + insulation));
     /* Half a metre of soil beside the bed leads to ground that follows the season. */
     double beside = 0.5 / building->scenario->ground.conductivity_W_mK;

@@ -53,6 +53,18 @@ static void put_conduction(struct dawn_jsonout *json, const struct conduction_li
     NUMBER(W_K, "W_K");
 }
 
+static void put_calm(struct dawn_jsonout *json, const struct calm_link *link)
+{
+    NUMBER(area_m2, "area_m2");
+    NUMBER(bed.height_m, "height_m");
+    NUMBER(bed.permeability_m2, "permeability_m2");
+    NUMBER(bed.still_W_mK, "still_W_mK");
+    NUMBER(bed.air_viscosity_m2_s, "air_viscosity_m2_s");
+    NUMBER(bed.air_heat_J_m3K, "air_heat_J_m3K");
+    NUMBER(bed.mean_K, "mean_K");
+    NUMBER(bed.onset, "onset");
+}
+
 static void put_natural(struct dawn_jsonout *json, const struct natural_link *link)
 {
     NUMBER(area_m2, "area_m2");

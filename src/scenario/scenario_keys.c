@@ -223,6 +223,12 @@ static const struct dawn_key KEYS[] = {
            edge_loss_W_mK,
            "Heat lost along the edge of the floor per metre and kelvin: bare 1.3, 0.6 m of foam "
            "in the ground 0.6, 1.2 m of foam 0.4 W/mK."),
+    NUMBER("ground", "edge_depth", LENGTH, "m", 0, 3, 0.2, 1.5, "0 m", NULL, dawn_ground,
+           edge_depth_m,
+           "How deep foam board stands in the ground along the edge; edge_loss is then that of the "
+           "bare edge, and the board takes its part off."),
+    NUMBER("ground", "edge_thickness", LENGTH, "mm", 0, 400, 20, 150, "50 mm", NULL, dawn_ground,
+           edge_thickness_m, "How thick that board is; it counts with 0.035 W/mK."),
     SHARE("ground", "floor_absorptance", 0, 1, 0.2, 0.95, "0.75", dawn_ground, floor_absorptance,
           "Share of light the floor takes up: dark soil 0.85, gravel 0.7, concrete 0.6."),
 

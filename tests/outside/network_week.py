@@ -11,6 +11,7 @@ from memory); leakage sqrt(Cs dT + Cw v^2) with 1.45e-4 and 1.74e-4, rated at 15
 opening, stack and wind, from memory); ice 0 .. -0.1 C. Water: vapour as latent temperature
 y = w L / cp, w = 0.621945 e / (p - e) (ASHRAE), e by Magnus over water and over ice (Alduchov &
 Eskridge 1996), mass by heat with Le^(2/3) = 0.9 (Lewis); a film dries as film / (film + 5 g/m2).
+A calm rock bed: Rayleigh-Darcy number over its onset, at least 1 (Lapwood 1948, Elder 1967).
 Two airs: 1.5 W/m2K layered, 0.07 A sqrt(g H dT / 285 K) turning over, joined to 30 changes an hour.
 """
 import csv
@@ -106,6 +107,15 @@ class Network:
     # One law a kind; ours are the names of the export.
     def conduction(self, Ta, Tb, *_):
         return self.column("conduction", "W_K") * (Ta - Tb)
+
+    def calm(self, Ta, Tb, *_):
+        height, still = self.column("calm", "height_m"), self.column("calm", "still_W_mK")
+        alpha = still / self.column("calm", "air_heat_J_m3K")
+        rayleigh = (9.80665 * (Ta - Tb) * self.column("calm", "permeability_m2") * height
+                    / (self.column("calm", "mean_K") * self.column("calm", "air_viscosity_m2_s")
+                       * alpha))
+        nusselt = (1 + (np.maximum(rayleigh, 0) / self.column("calm", "onset")) ** 6) ** (1 / 6)
+        return self.column("calm", "area_m2") * 2 * nusselt * still / height * (Ta - Tb)
 
     def natural(self, Ta, Tb, *_):
         d = Ta - Tb

@@ -86,6 +86,7 @@ static inline void random_stores(struct dice *dice, struct dawn_scenario *s, dou
     s->rock.mass_kg = NAN;
     s->rock.stone_m = dice_between(dice, 0.02, 0.12);
     s->rock.insulation_m2K_W = dice_between(dice, 0, 3);
+    s->ground.edge_depth_m = dice_yes(dice, 0.5) ? dice_between(dice, 0.1, 1) : 0;
     s->rock.active_share = dice_yes(dice, 0.3) ? 1.0 : dice_between(dice, 0.4, 1);
     s->rock.segments = (double)dice_count(dice, 1, 16);
     s->fan.present = s->rock.present && dice_yes(dice, 0.8);
