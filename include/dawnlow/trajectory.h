@@ -63,6 +63,8 @@ struct dawn_trajectory_facts {
     long steps, rhs_evaluations, jacobian_evaluations, error_test_failures, switches;
     double imbalance; /* |change of stored heat - what crossed the boundary| / throughput */
     double boundary_in_J, boundary_out_J, stored_change_J;
+    double water_imbalance;             /* the same of water; 0 in a dry house */
+    double water_in_J, water_through_J; /* what came and went, by its latent heat */
     double spin_up_days;
     double wall_s; /* measured; never part of data output */
 };

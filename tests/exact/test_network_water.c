@@ -98,7 +98,7 @@ static void film_dries(void **state)
         film_W_m2K / 0.9 * (saturated_K(20.0) - 10.0) / dawn_network_node(room.net, 3)->heat_J_K;
     for (size_t hour = 1; hour <= 24; ++hour) {
         double film = dawn_trajectory_series_C(run, hour)[3];
-        assert_true(film > 0);
+        assert_true(film > -1e-6); /* never overdrawn */
         double want = thick + thin * log(thick) - rate * (double)hour * hour_s;
         if (film > 1e-3) /* below, the logarithm of what is left shows nothing but its rounding */
             near(film + thin * log(film), want, 1e-5, "film");

@@ -138,7 +138,12 @@ static inline bool random_nursery(struct dice *dice, struct dawn_scenario *s)
     s->moisture.trays_wet = dice_between(dice, 0, 1);
     s->moisture.film_m = dice_between(dice, 0.00005, 0.0003);
     s->vent.present = dice_yes(dice, 0.6);
-    s->vent.area_m2 = floor_m2 * dice_between(dice, 0.01, 0.2);
+    s->vent.area_m2 = floor_m2 * dice_between(dice, 0.03, 0.2);
+    /* A wet house that cannot breathe boils in the sun: no nursery. */
+    if (s->moisture.present) {
+        s->vent.present = true;
+        s->vent.area_m2 = fmax(s->vent.area_m2, 0.08 * floor_m2);
+    }
     s->glazing_count = dice_count(dice, 1, 5);
     for (size_t i = 0; i < s->glazing_count; ++i)
         random_glazing(dice, &s->glazing[i], floor_m2);
