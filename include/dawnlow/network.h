@@ -106,6 +106,45 @@ double dawn_network_fan_power_W(const struct dawn_network *network);
  * zero while off, stops when it falls through zero while on. */
 double dawn_network_fan_wish(const struct dawn_network *network, bool fan_on, const double y[]);
 
+/* ---- the fan against its rock ---- */
+
+enum dawn_fan_verdict {
+    DAWN_FAN_FITS,
+    DAWN_FAN_CHOKED_BY_ROCK,  /* carries too little of the sun, for more than half of what it moves
+                                 in free air is lost, mostly to the rock's resistance */
+    DAWN_FAN_CHOKED_BY_DUCTS, /* the same, mostly to the ducts' */
+    DAWN_FAN_TOO_SMALL,       /* carries too little though it is not held back */
+    DAWN_FAN_FLOW_BEYOND_POWER, /* the flow the scenario gives takes more power through this rock
+                                   than a fan of so many watts has */
+    DAWN_FAN_AIR_LEAVES_WARM    /* enough air, but the rock takes too little of its heat */
+};
+
+/* How a scenario's fan works against rock and ducts, and what its air can carry. Air of 10 C at the
+ * site's elevation, as everywhere in the network. */
+struct dawn_fan_work {
+    enum dawn_fan_verdict verdict;
+    bool from_curve;              /* false: the scenario gives the flow */
+    double flow_m3_s;             /* through the rock */
+    double least_m3_s, most_m3_s; /* with twice and half the rock's resistance, the span of measured
+                                     beds; a given flow stays as it is */
+    double free_air_m3_s, greatest_Pa;    /* of the curve in this air; NAN without one */
+    double pressure_Pa, rock_Pa, duct_Pa; /* what rock and ducts take, together and each */
+    double power_W, air_W;                /* from the socket; flow times pressure */
+    double face_m2, path_m, face_m_s; /* of the rock, across and along the air; flow over face */
+    double duct_m_s;                  /* fastest in the ducts; 0 without */
+    double transfer_units;
+    double left_share; /* of its excess over the rock, the air leaves with this much: exp(-NTU) */
+    double rise_K;     /* the excess it is taken to enter with: ridge air over rock */
+    double noon_W;     /* light that stays in the house at a clear noon of the equinox, glazing not
+                          counted; 0 where there is none */
+    double carried_W;  /* what the air brings the rock at rise_K */
+    double carried_share; /* carried over noon; NAN when noon is 0 */
+};
+/* Works it out without weather. The scenario must have passed its checks and have a fan.
+ * DAWN_ERR_NOMEM when memory runs out, with a problem. */
+enum dawn_status dawn_network_fan_work(const struct dawn_scenario *scenario,
+                                       struct dawn_fan_work *work, struct dawn_problems *problems);
+
 /* A starting state: every node between outdoor air and ground, or the scenario's own. */
 void dawn_network_start(const struct dawn_network *network, double y[]);
 double dawn_network_spin_up_s(const struct dawn_network *network);

@@ -18,7 +18,8 @@ enum {
     DAWN_WALLS_MOST = 12,
     DAWN_LAYERS_MOST = 8,
     DAWN_BARRELS_MOST = 8,
-    DAWN_CROPS_MOST = 12
+    DAWN_CROPS_MOST = 12,
+    DAWN_DUCTS_MOST = 6
 };
 
 struct dawn_site {
@@ -121,7 +122,10 @@ enum dawn_sensor { DAWN_SENSE_AIR, DAWN_SENSE_TRAYS, DAWN_SENSE_BED, DAWN_SENSE_
 
 struct dawn_fan {
     bool present;
-    double flow_m3_s, power_W; /* through the bed, as it runs */
+    double flow_m3_s; /* through the bed, as it runs; NAN = from the curve */
+    double power_W;
+    double free_air_m3_s, greatest_Pa; /* the curve's ends, in air of 1.2 kg/m3; NAN = no curve */
+    double middle_m3_s, middle_Pa;     /* a point between them; NAN = not known */
     double on_C, off_C;
     double start_margin_K, stop_margin_K; /* sensed air warmer than the rock's mean by */
     double night_on_C, night_off_C; /* also runs below night_on_C to bring the rock's heat back,
@@ -135,6 +139,17 @@ struct dawn_barrels {
     double count, volume_m3, fill_share;
     double absorptance;
     double sun_share; /* share of one side's outline that stands in the sun, 0..1 */
+};
+
+enum dawn_duct_kind { DAWN_DUCT_SMOOTH, DAWN_DUCT_CORRUGATED };
+
+/* A pipe on the fan's way, before or behind the rock; several in one list lie one after another. */
+struct dawn_duct {
+    char name[DAWN_NAME_SIZE];
+    double length_m, diameter_m;
+    int kind; /* enum dawn_duct_kind */
+    double bends, screens;
+    double side_by_side; /* so many of them share the air */
 };
 
 enum dawn_stand { DAWN_ON_BENCH, DAWN_ON_BED };
@@ -182,6 +197,8 @@ struct dawn_scenario {
     struct dawn_bed bed;
     struct dawn_rock rock;
     struct dawn_fan fan;
+    struct dawn_duct ducts[DAWN_DUCTS_MOST];
+    size_t duct_count;
     struct dawn_barrels barrels[DAWN_BARRELS_MOST];
     size_t barrels_count;
     struct dawn_trays trays;

@@ -16,7 +16,7 @@ static double rock_volume_m3(const struct dawn_rock *rock)
                                   : rock->volume_m3;
 }
 
-static void measure(struct building *building)
+void dawn_network_measure(struct building *building)
 {
     const struct dawn_scenario *scenario = building->scenario;
     const struct dawn_house *house = &scenario->house;
@@ -61,7 +61,7 @@ static enum dawn_status build(struct building *building, const struct dawn_weath
                               struct dawn_problems *problems)
 {
     struct dawn_network *net = building->network;
-    measure(building);
+    dawn_network_measure(building);
     dawn_network_build_shell(building);
     dawn_network_build_ground(building);
     dawn_network_build_stores(building);

@@ -30,6 +30,24 @@ struct building {
     int tray_bearer; /* what trays on the bed stand on */
 };
 
+/* Floor, air, rock and bed from the scenario. */
+void dawn_network_measure(struct building *building);
+
+/* How the rock lies, as the air and the heat in it go. */
+struct rock_shape {
+    double volume_m3, footprint_m2, depth_m, path_m, face_m2, still_W_mK;
+    int segments;
+};
+struct rock_shape dawn_network_rock_shape(const struct building *building);
+
+/* The fan on its way through rock and ducts: where its curve meets them, or the flow as given. */
+struct fan_point {
+    double flow_m3_s, least_m3_s, most_m3_s, rock_Pa, duct_Pa;
+    double transfer_units;
+};
+struct fan_point dawn_network_fan_point(const struct building *building,
+                                        const struct rock_shape *shape);
+
 /* How a surface's warmth is handed to the air, by how it lies. */
 enum lie { LIE_FLOOR, LIE_UPRIGHT, LIE_ROOF };
 struct natural_link dawn_network_film(enum lie lie, double area_m2);

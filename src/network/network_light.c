@@ -148,3 +148,19 @@ void dawn_network_light(const struct light_plan *plan, const struct light_now *n
                                  (light.beam_W_m2 + light.sky_W_m2 + light.ground_W_m2);
     }
 }
+
+double dawn_network_light_inside_W(const struct light_plan *plan, const struct light_now *now,
+                                   double gain_W[], size_t channels)
+{
+    double sum = 0;
+    for (size_t i = 0; i < channels; ++i)
+        gain_W[i] = 0;
+    dawn_network_light(plan, now, gain_W);
+    for (size_t i = 0; i < plan->pane_count; ++i)
+        gain_W[plan->panes[i].channel[0]] = gain_W[plan->panes[i].channel[1]] = 0;
+    for (size_t i = 0; i < plan->wall_count; ++i)
+        gain_W[plan->walls[i].channel] = 0;
+    for (size_t i = 0; i < channels; ++i)
+        sum += gain_W[i];
+    return sum;
+}

@@ -49,6 +49,10 @@ struct light_now {
 void dawn_network_light_pane(struct light_pane *pane, size_t skins, double index,
                              double normal_transmittance);
 void dawn_network_light_receive(struct light_plan *plan, struct light_receiver receiver);
+/* What of the light stays inside, W: absorbed by everything but the glazing and the outside of
+ * walls. gain_W has a place for every channel and is used up. */
+double dawn_network_light_inside_W(const struct light_plan *plan, const struct light_now *now,
+                                   double gain_W[], size_t channels);
 /* Adds to gain_W[channel] what every surface absorbs. */
 void dawn_network_light(const struct light_plan *plan, const struct light_now *now,
                         double gain_W[]);

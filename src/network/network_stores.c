@@ -14,12 +14,7 @@ static const double air_W_mK = 0.0252; /* conductivity of air at 10 C, from memo
 
 /* ---- rock ---- */
 
-struct rock_shape {
-    double volume_m3, footprint_m2, depth_m, path_m, face_m2, still_W_mK;
-    int segments;
-};
-
-static struct rock_shape shape_of(const struct building *building)
+struct rock_shape dawn_network_rock_shape(const struct building *building)
 {
     const struct dawn_rock *rock = &building->scenario->rock;
     struct rock_shape shape = {
@@ -28,10 +23,15 @@ static struct rock_shape shape_of(const struct building *building)
         .segments = (int)rock->segments,
     };
     shape.depth_m = shape.volume_m3 / shape.footprint_m2;
-    /* Air runs along the bed unless the scenario says otherwise. */
-    shape.path_m = isnan(rock->path_m)
-                       ? fmin(building->scenario->house.length_m, sqrt(shape.footprint_m2) * 2.0)
-                       : rock->path_m;
+    /* A bed lies along the house and the air crosses it, unless the scenario says otherwise: a long
+     * way through rock is more than a fan can push. */
+    double width_m = shape.footprint_m2 / building->scenario->house.length_m;
+    if (!isnan(rock->path_m))
+        shape.path_m = rock->path_m;
+    else if (!isnan(rock->face_m2))
+        shape.path_m = shape.volume_m3 / rock->face_m2;
+    else
+        shape.path_m = fmax(width_m, shape.depth_m);
     shape.face_m2 = isnan(rock->face_m2) ? shape.volume_m3 / shape.path_m : rock->face_m2;
     shape.still_W_mK =
         dawn_rockbed_still_W_mK(air_W_mK, rock->conductivity_W_mK, rock->void_share) +
@@ -120,24 +120,17 @@ static void add_segments(struct building *building, const struct rock_shape *sha
 static void add_fan(struct building *building, const struct rock_shape *shape)
 {
     const struct dawn_scenario *scenario = building->scenario;
-    const struct dawn_rock *rock = &scenario->rock;
     struct dawn_network *net = building->network;
-    double flow_W_K = building->air_J_m3K * scenario->fan.flow_m3_s;
-    double flux = building->air_J_m3K / 1006.0 * scenario->fan.flow_m3_s / shape->face_m2;
-    /* Two published laws; the lower is kept, since fist-sized stone lies outside both fits. */
-    double transfer =
-        fmin(dawn_rockbed_transfer_loef_hawley_W_m3K(flux, rock->stone_m),
-             dawn_rockbed_transfer_wakao_W_m3K(flux, rock->stone_m, rock->void_share));
-    double units =
-        dawn_rockbed_transfer_units(transfer, shape->volume_m3 * rock->active_share, flow_W_K,
-                                    rock->stone_m, rock->void_share, rock->conductivity_W_mK);
-    double share = dawn_rockbed_segment_share(units, shape->segments);
+    struct fan_point point = dawn_network_fan_point(building, shape);
+    double flow_W_K = building->air_J_m3K * point.flow_m3_s;
+    double share = dawn_rockbed_segment_share(point.transfer_units, shape->segments);
     for (size_t i = 0; i < net->rock_count; ++i)
         dawn_network_add_stream(net, net->ridge, net->air, net->rock[i], flow_W_K, share);
     dawn_network_add_displace(net, flow_W_K);
     dawn_network_add_power(net, net->air, scenario->fan.power_W, true, "fan motor");
     net->has_fan = true;
     net->fan = scenario->fan;
+    net->fan.flow_m3_s = point.flow_m3_s;
 }
 
 /* ---- barrels ---- */
@@ -295,7 +288,7 @@ void dawn_network_build_stores(struct building *building)
 {
     const struct dawn_scenario *scenario = building->scenario;
     if (scenario->rock.present) {
-        struct rock_shape shape = shape_of(building);
+        struct rock_shape shape = dawn_network_rock_shape(building);
         add_segments(building, &shape);
         add_idle_rock(building, &shape);
         if (scenario->fan.present)

@@ -6,7 +6,6 @@
 #include "dawnlow/physics/rockbed.h"
 #include "physics/constants.h"
 
-#define CATALOGUE_KG_M3     1.2
 #define LAMINAR_TO          2000.0
 #define TURBULENT_FROM      4000.0
 #define CORRUGATED_FRICTION 0.04
@@ -62,7 +61,7 @@ struct dawn_fan_curve dawn_fan_curve_in_air(const struct dawn_fan_curve *curve,
 {
     struct dawn_fan_curve there = *curve;
     for (size_t i = 0; i < there.count; i++)
-        there.point[i].pressure_Pa *= density_kg_m3 / CATALOGUE_KG_M3;
+        there.point[i].pressure_Pa *= density_kg_m3 / DAWN_FAN_CATALOGUE_KG_M3;
     return there;
 }
 

@@ -146,7 +146,7 @@ static void name_item(struct dawn_scenario *scenario, struct dawn_scenario_spot 
 
 void dawn_scenario_name_items(struct dawn_scenario *scenario)
 {
-    static const char *const lists[] = {"glazing", "walls", "barrels"};
+    static const char *const lists[] = {"glazing", "walls", "ducts", "barrels"};
     for (size_t i = 0; i < sizeof lists / sizeof lists[0]; i++) {
         struct dawn_scenario_spot spot = spot_of(lists[i], 0);
         size_t count = dawn_scenario_item_count_const(scenario, spot);
@@ -426,12 +426,21 @@ static bool was_given(const struct dawn_scenario_reading *reading, const char *s
                                      dawn_scenario_key_named(section, name)) != NULL;
 }
 
+/* A value was complained of already, or a mistyped key meant it. */
+static bool was_spoilt(const struct dawn_scenario_reading *reading, const char *section,
+                       const char *name)
+{
+    const struct dawn_scenario_origin *origin = dawn_scenario_find_origin(
+        reading->scenario, spot_of(section, 0), dawn_scenario_key_named(section, name));
+    return origin != NULL && origin->fate != DAWN_SCENARIO_GIVEN;
+}
+
 static void check_rock_amount(struct dawn_scenario_reading *reading)
 {
     const struct dawn_rock *rock = &reading->scenario->rock;
     struct dawn_scenario_spot spot = spot_of("rock", 0);
     bool nothing = isnan(rock->volume_m3) && isnan(rock->mass_kg);
-    if (nothing && !was_given(reading, "rock", "volume") && !was_given(reading, "rock", "mass")) {
+    if (nothing && !was_spoilt(reading, "rock", "volume") && !was_spoilt(reading, "rock", "mass")) {
         blame(reading, DAWN_ERROR, spot, NULL, "the invoice gives one of them",
               "rock needs its volume or its mass");
         return;
@@ -529,9 +538,92 @@ static void check_fan_place(struct dawn_scenario_reading *reading)
               FIGURE(fan->flow_m3_s * 3600));
 }
 
+/* ---- the fan's curve ---- */
+
+static bool is_missing(const struct dawn_scenario_reading *reading, const char *name, double value)
+{
+    return isnan(value) && !was_spoilt(reading, "fan", name);
+}
+
+static void check_curve_pair(struct dawn_scenario_reading *reading, const char *flow_name,
+                             double flow_m3_s, const char *pressure_name, double pressure_Pa,
+                             const char *hint)
+{
+    bool no_flow = is_missing(reading, flow_name, flow_m3_s);
+    bool no_pressure = is_missing(reading, pressure_name, pressure_Pa);
+    if (no_flow == no_pressure)
+        return;
+    blame(reading, DAWN_ERROR, spot_of("fan", 0), no_flow ? pressure_name : flow_name, hint,
+          "%s and %s belong together; %s is missing", flow_name, pressure_name,
+          no_flow ? flow_name : pressure_name);
+}
+
+static void check_curve_middle(struct dawn_scenario_reading *reading)
+{
+    const struct dawn_fan *fan = &reading->scenario->fan;
+    struct dawn_scenario_spot spot = spot_of("fan", 0);
+    check_curve_pair(reading, "middle_flow", fan->middle_m3_s, "middle_pressure", fan->middle_Pa,
+                     "read both off the same point of the maker's curve, or leave both out");
+    bool given = !isnan(fan->middle_m3_s) || !isnan(fan->middle_Pa);
+    if (given && !isnan(fan->flow_m3_s) && is_missing(reading, "free_air", fan->free_air_m3_s) &&
+        is_missing(reading, "greatest_pressure", fan->greatest_Pa))
+        blame(reading, DAWN_ERROR, spot,
+              isnan(fan->middle_m3_s) ? "middle_pressure" : "middle_flow",
+              "add free_air and greatest_pressure, the curve's ends",
+              "a point in the middle alone makes no curve");
+    if (fan->middle_m3_s >= fan->free_air_m3_s)
+        blame(reading, DAWN_ERROR, spot, "middle_flow", "look at the flows and their units",
+              "middle_flow %s m3/h must be less than free_air %s m3/h",
+              FIGURE(fan->middle_m3_s * 3600), FIGURE(fan->free_air_m3_s * 3600));
+    if (fan->middle_Pa >= fan->greatest_Pa)
+        blame(reading, DAWN_ERROR, spot, "middle_pressure",
+              "take a point right of any hump in the maker's curve; look at the units",
+              "middle_pressure %s Pa must be less than greatest_pressure %s Pa",
+              FIGURE(fan->middle_Pa), FIGURE(fan->greatest_Pa));
+}
+
+/* What a fan gives the air comes out of its socket. A curve p (1 - (Q/Qmost)^2) gives most where
+ * Q = Qmost/sqrt(3): 2/(3 sqrt(3)) p Qmost. */
+static void check_curve_power(struct dawn_scenario_reading *reading)
+{
+    const struct dawn_fan *fan = &reading->scenario->fan;
+    bool middle = !isnan(fan->middle_m3_s) && !isnan(fan->middle_Pa);
+    double air_W = middle ? fan->middle_m3_s * fan->middle_Pa
+                          : 0.3849001794597505 * fan->free_air_m3_s * fan->greatest_Pa;
+    if (air_W > fan->power_W)
+        blame(reading, DAWN_WARNING, spot_of("fan", 0), "power",
+              "fans of this size turn 10 to 40 % of it into moving air; look at the units",
+              "by its curve the fan would give the air %s W and yet take only %s W", FIGURE(air_W),
+              FIGURE(fan->power_W));
+}
+
+static void check_fan_flow(struct dawn_scenario_reading *reading)
+{
+    const struct dawn_fan *fan = &reading->scenario->fan;
+    struct dawn_scenario_spot spot = spot_of("fan", 0);
+    bool no_free_air = is_missing(reading, "free_air", fan->free_air_m3_s);
+    bool no_pressure = is_missing(reading, "greatest_pressure", fan->greatest_Pa);
+    bool curve = !no_free_air || !no_pressure;
+    bool flow = !isnan(fan->flow_m3_s);
+    if (flow && curve)
+        blame(reading, DAWN_ERROR, spot, "flow",
+              "drop 'flow' and it is worked out from the curve, or drop free_air and "
+              "greatest_pressure and the flow is taken as it stands",
+              "the fan has both a flow and a curve");
+    if (!curve && is_missing(reading, "flow", fan->flow_m3_s))
+        blame(reading, DAWN_ERROR, spot, NULL,
+              "the label gives free_air (m3/h, cfm) and greatest_pressure (Pa, in wg); or write "
+              "the flow you measured",
+              "the fan needs its flow, or free_air and greatest_pressure");
+    check_curve_pair(reading, "free_air", fan->free_air_m3_s, "greatest_pressure", fan->greatest_Pa,
+                     "a fan's curve needs both its ends; the maker's sheet has them");
+    check_curve_middle(reading);
+    check_curve_power(reading);
+}
+
 void dawn_scenario_check_rules(struct dawn_scenario_reading *reading)
 {
-    static const char *const lists[] = {"glazing", "walls", "barrels", "crops"};
+    static const char *const lists[] = {"glazing", "walls", "ducts", "barrels", "crops"};
     for (size_t i = 0; i < sizeof lists / sizeof lists[0]; i++)
         check_names(reading, lists[i]);
     check_site(reading);
@@ -553,5 +645,11 @@ void dawn_scenario_check_rules(struct dawn_scenario_reading *reading)
         check_fan_switching(reading);
         check_fan_night(reading);
         check_fan_place(reading);
+        check_fan_flow(reading);
+    } else if (reading->scenario->duct_count > 0 && !was_meant(reading, "fan")) {
+        blame(
+            reading, DAWN_WARNING, spot_of("ducts", 0), NULL,
+            "write a section 'fan:', or leave out 'ducts:'",
+            "the ducts lead the fan's air, but there is no section 'fan'; they count for nothing");
     }
 }

@@ -44,6 +44,9 @@ static const struct dawn_scenario_section SECTIONS[] = {
      offsetof(struct dawn_scenario, rock), offsetof(struct dawn_rock, present), 0, 0, 0, NULL},
     {"fan", "fan", "the fan that blows house air through the rock", DAWN_SCENARIO_OPTIONAL,
      offsetof(struct dawn_scenario, fan), offsetof(struct dawn_fan, present), 0, 0, 0, NULL},
+    {"ducts", "duct", "the pipes that lead air to the rock and away from it", DAWN_SCENARIO_LIST,
+     offsetof(struct dawn_scenario, ducts), 0, sizeof(struct dawn_duct), DAWN_DUCTS_MOST,
+     offsetof(struct dawn_scenario, duct_count), NULL},
     {"barrels", "group of barrels", "barrels of water that store heat", DAWN_SCENARIO_LIST,
      offsetof(struct dawn_scenario, barrels), 0, sizeof(struct dawn_barrels), DAWN_BARRELS_MOST,
      offsetof(struct dawn_scenario, barrels_count), NULL},
@@ -223,7 +226,7 @@ static const struct dawn_key KEYS[] = {
            edge_loss_W_mK,
            "Heat lost along the edge of the floor per metre and kelvin: bare 1.3, 0.6 m of foam "
            "in the ground 0.6, 1.2 m of foam 0.4 W/mK."),
-    NUMBER("ground", "edge_depth", LENGTH, "m", 0, 3, 0.2, 1.5, "0 m", NULL, dawn_ground,
+    NUMBER("ground", "edge_depth", LENGTH, "m", 0, 3, 0, 1.5, "0 m", NULL, dawn_ground,
            edge_depth_m,
            "How deep foam board stands in the ground along the edge; edge_loss is then that of the "
            "bare edge, and the board takes its part off."),
@@ -255,8 +258,10 @@ static const struct dawn_key KEYS[] = {
     SHARE("rock", "void_share", 0.25, 0.55, 0.3, 0.48, "0.42", dawn_rock, void_share,
           "Share of gaps: screened stone 0.40 to 0.46, round river stone 0.40, with fines 0.3. "
           "Fill a bucket with stones, then with water, to measure it."),
-    NUMBER("rock", "path_length", LENGTH, "m", 0.05, 60, 0.3, 15, "from bed", "from bed", dawn_rock,
-           path_m, "How far the air goes through the rock."),
+    NUMBER(
+        "rock", "path_length", LENGTH, "m", 0.05, 60, 0.3, 15, "from bed", "from bed", dawn_rock,
+        path_m,
+        "How far the air goes through the rock. From bed: it crosses a bed as long as the house."),
     NUMBER("rock", "face_area", AREA, "m2", 0.01, 2000, 0.1, 300, "from bed", "from bed", dawn_rock,
            face_m2, "Cross-section of the rock, seen along the air's path."),
     NUMBER("rock", "density", DENSITY, "kg/m3", 1000, 4000, 1600, 3100, "2650 kg/m3", NULL,
@@ -273,10 +278,24 @@ static const struct dawn_key KEYS[] = {
     COUNT("rock", "segments", 1, 60, 3, 40, "8", dawn_rock, segments,
           "In how many slices along the air's path the rock is reckoned."),
 
-    NUMBER("fan", "flow", FLOW, "m3/h", 1, 200000, 50, 15000, NULL, NULL, dawn_fan, flow_m3_s,
-           "Air through the rock as built, less than the fan's label says for free air."),
+    NUMBER("fan", "flow", FLOW, "m3/h", 1, 200000, 50, 15000, "from curve", "from curve", dawn_fan,
+           flow_m3_s,
+           "Air through the rock as built, less than the fan's label says for free air. Left out, "
+           "it is worked out from free_air and greatest_pressure against rock and ducts."),
     NUMBER("fan", "power", POWER, "W", 0, 50000, 5, 2000, NULL, NULL, dawn_fan, power_W,
            "Electricity the fan takes while it runs; it ends up as heat in the house."),
+    NUMBER("fan", "free_air", FLOW, "m3/h", 1, 400000, 50, 30000, "unknown", "unknown", dawn_fan,
+           free_air_m3_s,
+           "Air the fan moves with nothing in its way, as its label says; one end of its curve."),
+    NUMBER("fan", "greatest_pressure", PRESSURE, "Pa", 0.5, 20000, 15, 1500, "unknown", "unknown",
+           dawn_fan, greatest_Pa,
+           "Pressure the fan holds when no air passes, as its label says; the other end of its "
+           "curve."),
+    NUMBER("fan", "middle_flow", FLOW, "m3/h", 0.1, 400000, 20, 25000, "unknown", "unknown",
+           dawn_fan, middle_m3_s,
+           "Flow of a point between the two ends, from the maker's curve; with middle_pressure."),
+    NUMBER("fan", "middle_pressure", PRESSURE, "Pa", 0.1, 20000, 5, 1200, "unknown", "unknown",
+           dawn_fan, middle_Pa, "Pressure at middle_flow."),
     NUMBER("fan", "on_at", TEMPERATURE, "C", -5, 60, 15, 38, "27 C", NULL, dawn_fan, on_C,
            "The fan starts when it gets warmer than this where the thermostat hangs."),
     NUMBER("fan", "off_at", TEMPERATURE, "C", -10, 59.5, 12, 36, "24 C", NULL, dawn_fan, off_C,
@@ -298,6 +317,24 @@ static const struct dawn_key KEYS[] = {
         "fan", "sensor_lag", TIME, "min", 0, 60, 0, 20, "5 min", NULL, dawn_fan, sensor_lag_s,
         "How slowly the thermostat's bulb follows what it senses: a bulb on the wall takes 5 to 10 "
         "minutes in still air, a bare wire next to none."),
+
+    TEXT(
+        "ducts", "name", "", NULL, dawn_duct, name,
+        "What you call this duct; without a name it gets a number. Ducts in the list lie one after "
+        "another, each with an inlet and an outlet."),
+    NUMBER("ducts", "length", LENGTH, "m", 0, 300, 0.2, 40, NULL, NULL, dawn_duct, length_m,
+           "Length of the pipe."),
+    NUMBER("ducts", "diameter", LENGTH, "mm", 10, 5000, 75, 1000, NULL, NULL, dawn_duct, diameter_m,
+           "Inside diameter of the pipe; of a square one, 1.1 times its side."),
+    CHOICE("ducts", "kind", "smooth", "smooth|corrugated", dawn_duct, kind,
+           "What its inside is like: smooth as sheet metal and drain pipe, or corrugated as "
+           "drainage coil and flexible duct."),
+    COUNT("ducts", "bends", 0, 60, 0, 8, "0", dawn_duct, bends,
+          "How many right-angled bends it has."),
+    COUNT("ducts", "screens", 0, 20, 0, 3, "0", dawn_duct, screens,
+          "How many grilles or mesh screens the air passes in it; keep them clean."),
+    COUNT("ducts", "side_by_side", 1, 200, 1, 30, "1", dawn_duct, side_by_side,
+          "How many such pipes lie side by side and share the air."),
 
     TEXT("barrels", "name", "", NULL, dawn_barrels, name,
          "What you call this group; without a name it gets a number."),

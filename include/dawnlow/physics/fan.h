@@ -44,7 +44,8 @@ struct dawn_fan_check dawn_fan_curve_make(size_t count, const struct dawn_fan_po
 struct dawn_fan_check dawn_fan_curve_of_ends(double free_air_m3_s, double greatest_Pa,
                                              struct dawn_fan_curve *curve);
 
-/* The curve in air of another density than the 1.2 kg/m3 catalogues refer to: pressures in
+#define DAWN_FAN_CATALOGUE_KG_M3 1.2
+/* The curve in air of another density than the one catalogues refer to: pressures in
  * proportion at the same flow (fan laws, ISO 5801, from memory). At 1600 m 18 % less. */
 struct dawn_fan_curve dawn_fan_curve_in_air(const struct dawn_fan_curve *curve,
                                             double density_kg_m3);

@@ -12,6 +12,61 @@ static const struct mistake RULES[] = {
     {"power: 90 W", "power: 900 W", DAWN_WARNING, 39, 10, "900 W for 1000 m3/h is unusual"},
     {"rock:\n  mass: 18 t\n", "", DAWN_ERROR, 35, 1, "no section 'rock'"},
     {"trays:\n  area: 15 m2\n", "", DAWN_NOTE, 0, 0, ""},
+    /* the fan's curve */
+    {"flow: 1000 m3/h", "free_air: 1800 m3/h\n  greatest_pressure: 120 Pa", DAWN_NOTE, 0, 0, ""},
+    {"flow: 1000 m3/h", "free_air: 1060 cfm\n  greatest_pressure: 0.5 in wg", DAWN_NOTE, 0, 0, ""},
+    {"flow: 1000 m3/h",
+     "free_air: 1800 m3/h\n  greatest_pressure: 120 Pa\n  middle_flow: 900 m3/h\n"
+     "  middle_pressure: 80 Pa",
+     DAWN_NOTE, 0, 0, ""},
+    {"flow: 1000 m3/h", "flow: 1000 m3/h\n  free_air: 1800 m3/h\n  greatest_pressure: 120 Pa",
+     DAWN_ERROR, 38, 9, "both a flow and a curve|drop 'flow'|drop free_air and greatest_pressure"},
+    {"  flow: 1000 m3/h\n", "", DAWN_ERROR, 37, 1,
+     "needs its flow, or free_air and greatest_pressure|in wg"},
+    {"flow: 1000 m3/h", "flow: from curve", DAWN_ERROR, 37, 1, "needs its flow, or free_air"},
+    {"flow: 1000 m3/h", "free_air: 1800 m3/h", DAWN_ERROR, 38, 13,
+     "free_air and greatest_pressure belong together; greatest_pressure is missing|both its ends"},
+    {"flow: 1000 m3/h", "greatest_pressure: 120 Pa", DAWN_ERROR, 38, 22,
+     "belong together; free_air is missing"},
+    {"flow: 1000 m3/h", "free_air: 1800 m3/h\n  greatest_pressure: 120 Pa\n  middle_flow: 900 m3/h",
+     DAWN_ERROR, 40, 16,
+     "middle_flow and middle_pressure belong together; middle_pressure is missing"},
+    {"flow: 1000 m3/h",
+     "free_air: 1800 m3/h\n  greatest_pressure: 120 Pa\n  middle_pressure: 80 Pa", DAWN_ERROR, 40,
+     20, "middle_flow is missing"},
+    {"flow: 1000 m3/h", "flow: 1000 m3/h\n  middle_flow: 900 m3/h\n  middle_pressure: 80 Pa",
+     DAWN_ERROR, 39, 16, "a point in the middle alone makes no curve|curve's ends"},
+    {"flow: 1000 m3/h",
+     "free_air: 1800 m3/h\n  greatest_pressure: 120 Pa\n  middle_flow: 1800 m3/h\n"
+     "  middle_pressure: 80 Pa",
+     DAWN_ERROR, 40, 16, "middle_flow 1800 m3/h must be less than free_air 1800 m3/h"},
+    {"flow: 1000 m3/h",
+     "free_air: 1800 m3/h\n  greatest_pressure: 120 Pa\n  middle_flow: 900 m3/h\n"
+     "  middle_pressure: 130 Pa",
+     DAWN_ERROR, 41, 20, "middle_pressure 130 Pa must be less than greatest_pressure 120 Pa|hump"},
+    /* 2/(3 sqrt(3)) x 500 Pa x 0.5 m3/s = 96.225 W: computed closed form */
+    {"flow: 1000 m3/h", "free_air: 1800 m3/h\n  greatest_pressure: 500 Pa", DAWN_WARNING, 40, 10,
+     "give the air 96.225 W|only 90 W"},
+    /* 2000 m3/h x 180 Pa = 100 W */
+    {"flow: 1000 m3/h",
+     "free_air: 3600 m3/h\n  greatest_pressure: 200 Pa\n  middle_flow: 2000 m3/h\n"
+     "  middle_pressure: 180 Pa",
+     DAWN_WARNING, 42, 10, "give the air 100 W|only 90 W"},
+    /* ducts */
+    {"fan:\n  flow: 1000 m3/h\n  power: 90 W\n", "", DAWN_WARNING, 52, 5,
+     "no section 'fan'; they count for nothing"},
+    {"ducts:\n",
+     "ducts:\n  - name: pipe\n    length: 2 m\n    diameter: 25 cm\n  - name: pipe\n"
+     "    length: 2 m\n    diameter: 25 cm\n",
+     DAWN_ERROR, 58, 11, "two items of 'ducts' are called 'pipe'"},
+    {"    diameter: 30 cm\n", "", DAWN_ERROR, 55, 5, "'diameter' is missing in duct"},
+    {"diameter: 30 cm", "diameter: 30 cm\n    kind: ribbed", DAWN_ERROR, 57, 11,
+     "ribbed|smooth, corrugated"},
+    {"diameter: 30 cm", "diameter: 30 cm\n    bends: 2.5", DAWN_ERROR, 57, 12, "bends|whole"},
+    {"diameter: 30 cm",
+     "diameter: 30 cm\n    kind: corrugated\n    bends: 2\n    screens: 1\n"
+     "    side_by_side: 3",
+     DAWN_NOTE, 0, 0, ""},
     /* vent */
     {"area: 1.5 m2", "area: 1.5 m2\n  fully_open_at: 29 C", DAWN_ERROR, 13, 18,
      "fully_open_at 29 C must be warmer than opens_at 30 C"},
@@ -19,6 +74,8 @@ static const struct mistake RULES[] = {
      "vent opens at 20 C|from 27 C"},
     /* rock */
     {"mass: 18 t", "stone_size: 5 cm", DAWN_ERROR, 35, 1, "rock needs its volume or its mass"},
+    {"mass: 18 t", "mass: from volume\n  volume: from mass", DAWN_ERROR, 35, 1,
+     "rock needs its volume or its mass"},
     {"mass: 18 t", "volume: 12 m3", DAWN_NOTE, 0, 0, ""},
     {"mass: 18 t", "mass: 18 t\n  volume: 11.7 m3", DAWN_NOTE, 0, 0, ""},
     /* 20 m3 x 2650 kg/m3 x (1 - 0.42) = 30.74 t: computed closed form */

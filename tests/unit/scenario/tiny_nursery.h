@@ -74,7 +74,12 @@ static const char TINY_NURSERY[] = /* line numbers matter to the tests */
     "weather:\n"                          /* 50 */
     "  file: w.csv\n"                     /* 51 */
     "start:\n"                            /* 52 */
-    "  spin_up: 5 d\n";                   /* 53 */
+    "  spin_up: 5 d\n"                    /* 53 */
+    "ducts:\n"                            /* 54 */
+    "  - length: 4 m\n"                   /* 55 */
+    "    diameter: 30 cm\n"               /* 56 */
+    "moisture:\n"                         /* 57 */
+    "  film: 0.2 mm\n";                   /* 58 */
 
 /* The nursery with the first occurrence of find replaced; to be freed. */
 static inline char *spoilt(const char *find, const char *replacement)
