@@ -12,6 +12,7 @@
 #include "dawnlow/problems.h"
 #include "dawnlow/report.h"
 #include "dawnlow/scenario.h"
+#include "dawnlow/studies.h"
 #include "dawnlow/trajectory.h"
 #include "dawnlow/version.h"
 #include "dawnlow/weather.h"

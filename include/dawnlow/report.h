@@ -7,6 +7,7 @@
 #include <stdio.h>
 
 #include "dawnlow/nights.h"
+#include "dawnlow/studies.h"
 
 enum dawn_format { DAWN_TEXT, DAWN_CSV, DAWN_JSON };
 enum dawn_units { DAWN_METRIC, DAWN_US };
@@ -39,6 +40,25 @@ void dawn_report_scenario(FILE *out, enum dawn_format format, const struct dawn_
 /* Nodes and flows; JSON holds every parameter so that anyone can integrate it. */
 void dawn_report_network(FILE *out, enum dawn_format format, const struct dawn_network *network,
                          int64_t from_s, int64_t to_s);
+/* The fan against its rock: a verdict with its reason, what lies behind it, a caution. JSON is
+ * always metric. */
+void dawn_report_fan(FILE *out, enum dawn_format format, enum dawn_units units,
+                     const struct dawn_fan_work *work);
+/* Which effect matters, and over which days; nothing is copied or kept. CSV and JSON are always
+ * metric. */
+struct dawn_effects_story {
+    const struct dawn_scenario *scenario;
+    const struct dawn_weather *weather;
+    const struct dawn_effects *effects;
+    int64_t from_s, to_s;
+    const char *const *overrides; /* "section.key=value" laid over the scenario file */
+    size_t override_count;
+};
+void dawn_report_effects(FILE *out, enum dawn_format format, enum dawn_units units,
+                         const struct dawn_effects_story *story);
+/* States and rates, a line a sample and node, exact numbers: RFC 4180 (CR LF), stamps in UTC. */
+void dawn_report_rates(FILE *out, const struct dawn_network *network,
+                       const struct dawn_rates *rates);
 /* Problems as file:line:column: severity: message, the line, a caret, a hint. Control characters
  * in what a file brought along are shown as '?', so no file can talk to the terminal. */
 void dawn_report_problems(FILE *out, const struct dawn_problems *problems);

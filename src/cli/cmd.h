@@ -18,7 +18,7 @@ struct dawn_cmd {
 extern const struct dawn_cmd dawn_main_commands[];
 
 dawn_cmd_run dawn_cmd_nights, dawn_cmd_weather, dawn_cmd_check, dawn_cmd_network, dawn_cmd_explain,
-    dawn_cmd_help, dawn_cmd_version;
+    dawn_cmd_fan, dawn_cmd_effects, dawn_cmd_help, dawn_cmd_version;
 
 /* The command with this name; NULL and a problem with the nearest name when there is none. */
 const struct dawn_cmd *dawn_cmd_named(const char *name, struct dawn_problems *problems);

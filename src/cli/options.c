@@ -84,6 +84,27 @@ bool dawn_options_date(const char *text, struct dawn_options_date *date)
     return true;
 }
 
+bool dawn_options_moment(const char *text, struct dawn_options_moment *moment)
+{
+    enum { DATE_SIZE = 10, MOMENT_SIZE = 16 };
+    struct dawn_options_moment read = {0};
+    char date[DATE_SIZE + 1];
+
+    if (strlen(text) != MOMENT_SIZE || (text[10] != 'T' && text[10] != ' ') || text[13] != ':' ||
+        !all_digits(text + 11, 2) || !all_digits(text + 14, 2)) {
+        return false;
+    }
+    memcpy(date, text, DATE_SIZE);
+    date[DATE_SIZE] = '\0';
+    read.hour = two_digits(text + 11);
+    read.minute = two_digits(text + 14);
+    if (read.hour > 23 || read.minute > 59 || !dawn_options_date(date, &read.date)) {
+        return false;
+    }
+    *moment = read;
+    return true;
+}
+
 /* Place of a word in "metric|us", or -1. */
 static int place_in_words(const char *words, const char *word)
 {
@@ -141,6 +162,23 @@ static void read_quantity(void *field, const struct dawn_option *option, const c
     memcpy(field, &number, sizeof number);
 }
 
+static void read_whole(void *field, const struct dawn_option *option, const char *value,
+                       struct dawn_problems *problems)
+{
+    double number = NAN;
+    const char *end = value;
+
+    if (!dawn_text_number(value, &end, &number) || *end != '\0' || number != floor(number)) {
+        say_usage(problems, NULL, option->name, value, "a whole number");
+    } else if (!(number >= option->least && number <= option->most)) {
+        dawn_problems_add(problems, DAWN_ERROR, nowhere, NULL,
+                          "--%s '%s' is outside what is possible (%.0f to %.0f)", option->name,
+                          value, option->least, option->most);
+    } else {
+        memcpy(field, &number, sizeof number);
+    }
+}
+
 static void read_choice(void *field, const struct dawn_option *option, const char *value,
                         struct dawn_problems *problems)
 {
@@ -192,6 +230,15 @@ static void read_value(struct dawn_options *options, const struct dawn_option *o
             say_usage(problems, "for example 2026-03-12 or 03-12", option->name, value,
                       "a day as YYYY-MM-DD or MM-DD");
         }
+        break;
+    case DAWN_OPTIONS_MOMENT:
+        if (!dawn_options_moment(value, field)) {
+            say_usage(problems, "for example 2026-03-12T06:00", option->name, value,
+                      "a moment as YYYY-MM-DDTHH:MM");
+        }
+        break;
+    case DAWN_OPTIONS_WHOLE:
+        read_whole(field, option, value, problems);
         break;
     case DAWN_OPTIONS_QUANTITY:
         read_quantity(field, option, value, problems);
@@ -332,6 +379,8 @@ static void fill_unset(struct dawn_options *options)
     options->latitude_deg = NAN;
     options->longitude_deg = NAN;
     options->elevation_m = NAN;
+    options->states = NAN;
+    options->seed = NAN;
     options->units = -1;
     options->stamp = -1;
     options->temperature_unit = -1;

@@ -16,16 +16,24 @@ struct dawn_options_date {
     int year, month, day;
 };
 
+/* A moment as the user wrote it, by the site's clock. date.month 0 = not given. */
+struct dawn_options_moment {
+    struct dawn_options_date date;
+    int hour, minute;
+};
+
 /* Everything any command can be told; each command's table fills its part of it. Texts point into
  * the argument list. */
 struct dawn_options {
     const char *operand[DAWN_OPTIONS_OPERANDS];
     size_t operand_count;
-    bool help, json, csv, no_fan, accurate, verbose;
+    bool help, json, csv, no_fan, accurate, verbose, rates, fan_on;
     const char *weather, *series, *output; /* NULL = not given */
     struct dawn_options_date from, to, explain;
+    struct dawn_options_moment at;
     double step_s; /* NAN = not given, as all numbers here */
     double utc_offset_h, latitude_deg, longitude_deg, elevation_m;
+    double states, seed;
     int units;            /* enum dawn_units; -1 = not given, as all choices here */
     int stamp;            /* enum dawn_stamp */
     int temperature_unit; /* C, F, K */
@@ -37,7 +45,9 @@ enum dawn_options_kind {
     DAWN_OPTIONS_FLAG,     /* bool */
     DAWN_OPTIONS_TEXT,     /* const char * */
     DAWN_OPTIONS_DATE,     /* struct dawn_options_date */
+    DAWN_OPTIONS_MOMENT,   /* struct dawn_options_moment */
     DAWN_OPTIONS_QUANTITY, /* double, in SI */
+    DAWN_OPTIONS_WHOLE,    /* double without a fraction */
     DAWN_OPTIONS_CHOICE,   /* int, place in words */
     DAWN_OPTIONS_SET       /* KEY=VALUE, may be given again and again */
 };
@@ -49,7 +59,8 @@ struct dawn_option {
     const char *help;
     enum dawn_options_kind kind;
     size_t offset; /* in struct dawn_options */
-    /* For quantities: what is measured, and the limits (SI) outside which it is refused. */
+    /* For quantities and whole numbers: what is measured, and the limits (SI) outside which it is
+     * refused. */
     enum dawn_measure measure;
     bool bare; /* a number without a unit will do: it is in the measure's own unit */
     double least, most;
@@ -75,6 +86,9 @@ enum dawn_status dawn_options_parse(struct dawn_options *options,
 
 /* YYYY-MM-DD or MM-DD (then year is 0; 02-29 is taken). False when it is neither or no such day. */
 bool dawn_options_date(const char *text, struct dawn_options_date *date);
+
+/* YYYY-MM-DDTHH:MM; a blank may stand for the T. False when it is no such moment. */
+bool dawn_options_moment(const char *text, struct dawn_options_moment *moment);
 
 /* --help: examples first, options in groups, 80 columns. */
 void dawn_options_help(FILE *out, const struct dawn_options_command *command);

@@ -1,0 +1,443 @@
+/* Each effect of a nursery switched off in turn. An effect is a row of the table below: when the
+ * scenario describes it, and how a copy of the scenario (and of the weather's head) loses it. */
+#include <math.h>
+#include <stdlib.h>
+
+#include "dawnlow/physics/sky.h"
+#include "dawnlow/physics/water.h"
+#include "dawnlow/studies.h"
+
+/* ---- the effects ---- */
+
+/* A nursery that may be edited: values are copies, what they point to is not. */
+struct edited {
+    struct dawn_scenario scenario;
+    struct dawn_weather weather;
+    double *warm_sky_W_m2; /* long-wave of a sky as warm as the outdoor air */
+};
+
+static bool has_moisture(const struct dawn_scenario *s)
+{
+    return s->moisture.present;
+}
+static void drop_moisture(struct edited *it)
+{
+    it->scenario.moisture.present = false;
+}
+
+static bool has_zones(const struct dawn_scenario *s)
+{
+    return s->house.zones > 1.5;
+}
+static void drop_zones(struct edited *it)
+{
+    it->scenario.house.zones = 1.0;
+}
+
+static bool has_leaks(const struct dawn_scenario *s)
+{
+    return s->house.air_changes_per_h > 0.0;
+}
+static void drop_leaks(struct edited *it)
+{
+    it->scenario.house.air_changes_per_h = 0.0;
+}
+
+static bool has_always(const struct dawn_scenario *s)
+{
+    (void)s;
+    return true;
+}
+static void drop_sky(struct edited *it)
+{
+    it->weather.longwave_W_m2 = it->warm_sky_W_m2;
+}
+
+static bool has_wind(const struct dawn_scenario *s)
+{
+    return s->site.wind_share > 0.0;
+}
+static void drop_wind(struct edited *it)
+{
+    it->scenario.site.wind_share = 0.0;
+}
+
+static bool has_fan(const struct dawn_scenario *s)
+{
+    return s->fan.present && s->rock.present;
+}
+static void drop_fan(struct edited *it)
+{
+    it->scenario.fan.present = false;
+}
+
+static bool has_night_run(const struct dawn_scenario *s)
+{
+    return has_fan(s) && !isnan(s->fan.night_on_C);
+}
+static void drop_night_run(struct edited *it)
+{
+    it->scenario.fan.night_on_C = NAN;
+    it->scenario.fan.night_off_C = NAN;
+}
+
+static bool has_rock_only(const struct dawn_scenario *s)
+{
+    return s->rock.present && !s->fan.present;
+}
+static void drop_rock(struct edited *it)
+{
+    it->scenario.rock.present = false;
+    it->scenario.fan.present = false;
+}
+
+static bool has_rock_insulation(const struct dawn_scenario *s)
+{
+    return s->rock.present && s->rock.insulation_m2K_W > 0.0;
+}
+static void drop_rock_insulation(struct edited *it)
+{
+    it->scenario.rock.insulation_m2K_W = 0.0;
+}
+
+static bool has_barrels(const struct dawn_scenario *s)
+{
+    double count = 0.0;
+
+    for (size_t i = 0; i < s->barrels_count; i++) {
+        count += s->barrels[i].count;
+    }
+    return count > 0.0;
+}
+static void drop_barrels(struct edited *it)
+{
+    it->scenario.barrels_count = 0;
+}
+
+static bool has_vent(const struct dawn_scenario *s)
+{
+    return s->vent.present && s->vent.area_m2 > 0.0;
+}
+static void drop_vent(struct edited *it)
+{
+    it->scenario.vent.present = false;
+}
+
+static double longwave_of(const struct dawn_glazing *glazing)
+{
+    size_t types = 0;
+    const struct dawn_glazing_type *type = dawn_scenario_glazing_types(&types) + glazing->type;
+
+    return isnan(glazing->longwave_transmittance) ? type->longwave_transmittance
+                                                  : glazing->longwave_transmittance;
+}
+static bool has_clear_film(const struct dawn_scenario *s)
+{
+    for (size_t i = 0; i < s->glazing_count; i++) {
+        if (longwave_of(&s->glazing[i]) > 0.0) {
+            return true;
+        }
+    }
+    return false;
+}
+/* What the film no longer lets through it absorbs: made a mirror, it would be another effect. */
+static void drop_clear_film(struct edited *it)
+{
+    size_t types = 0;
+    const struct dawn_glazing_type *type = dawn_scenario_glazing_types(&types);
+
+    for (size_t i = 0; i < it->scenario.glazing_count; i++) {
+        struct dawn_glazing *glazing = &it->scenario.glazing[i];
+        const double own =
+            isnan(glazing->emissivity) ? type[glazing->type].emissivity : glazing->emissivity;
+        glazing->emissivity = fmin(own + longwave_of(glazing), 1.0);
+        glazing->longwave_transmittance = 0.0;
+    }
+}
+
+static bool has_edge_board(const struct dawn_scenario *s)
+{
+    return s->ground.edge_depth_m > 0.0;
+}
+static void drop_edge_board(struct edited *it)
+{
+    it->scenario.ground.edge_depth_m = 0.0;
+}
+
+static bool has_dirt(const struct dawn_scenario *s)
+{
+    for (size_t i = 0; i < s->glazing_count; i++) {
+        if (s->glazing[i].dirt_factor < 1.0) {
+            return true;
+        }
+    }
+    return false;
+}
+static void drop_dirt(struct edited *it)
+{
+    for (size_t i = 0; i < it->scenario.glazing_count; i++) {
+        it->scenario.glazing[i].dirt_factor = 1.0;
+    }
+}
+
+static bool has_wet_soil(const struct dawn_scenario *s)
+{
+    return s->ground.water_share > 0.0 || (s->bed.present && s->bed.water_share > 0.0);
+}
+static void drop_wet_soil(struct edited *it)
+{
+    it->scenario.ground.water_share = 0.0;
+    it->scenario.bed.water_share = 0.0;
+}
+
+static bool has_heat(const struct dawn_scenario *s)
+{
+    return s->house.heat_W > 0.0;
+}
+static void drop_heat(struct edited *it)
+{
+    it->scenario.house.heat_W = 0.0;
+}
+
+static const struct effect {
+    const char *key, *name, *instead;
+    bool (*described)(const struct dawn_scenario *scenario);
+    void (*drop)(struct edited *edited);
+} effects_known[] = {
+    {"moisture", "water in the air", "a dry house, its panes never wet", has_moisture,
+     drop_moisture},
+    {"zones", "ridge and bench apart", "one air in all the house", has_zones, drop_zones},
+    {"leaks", "leaks", "a tight house", has_leaks, drop_leaks},
+    {"sky", "the cold sky", "a sky as warm as the outdoor air", has_always, drop_sky},
+    {"wind", "wind", "calm air around the house", has_wind, drop_wind},
+    {"fan", "the fan", "the rock lies there, no air is blown through it", has_fan, drop_fan},
+    {"night_fan", "the fan's runs at night", "the fan runs by day only", has_night_run,
+     drop_night_run},
+    {"rock", "the rock and its fan", "neither rock nor fan", has_fan, drop_rock},
+    {"rock", "the rock", "no rock", has_rock_only, drop_rock},
+    {"rock_insulation", "the rock's insulation", "the rock touches the ground", has_rock_insulation,
+     drop_rock_insulation},
+    {"barrels", "the water barrels", "no barrels", has_barrels, drop_barrels},
+    {"vent", "the vent", "kept shut", has_vent, drop_vent},
+    {"film", "long-wave through the glazing", "glazing that takes it up instead",
+     has_clear_film, drop_clear_film},
+    {"edge", "the board along the edge", "no board", has_edge_board, drop_edge_board},
+    {"dirt", "dirt on the glazing", "clean glazing", has_dirt, drop_dirt},
+    {"soil_freezing", "freezing of the soil", "soil whose water stays liquid", has_wet_soil,
+     drop_wet_soil},
+    {"heat", "the heat source inside", "no heat source", has_heat, drop_heat},
+};
+enum { KNOWN = sizeof effects_known / sizeof effects_known[0] };
+_Static_assert((int)KNOWN <= (int)DAWN_EFFECTS_MOST, "a row each");
+
+/* ---- one run ---- */
+
+static double colder(double low_C, double other_C)
+{
+    return isnan(low_C) || other_C < low_C ? other_C : low_C;
+}
+
+static bool held_by_freezing(double low_C)
+{
+    return low_C <= 0.0 && low_C >= -DAWN_WATER_FREEZING_WIDTH_K;
+}
+
+struct outcome {
+    struct dawn_effects_lows place, air;
+    size_t nights;
+    bool at_trays, held;
+};
+
+static struct outcome outcome_of(const struct dawn_nights *nights)
+{
+    struct outcome out = {.place = {NAN, 0.0},
+                          .air = {NAN, 0.0},
+                          .nights = nights->count,
+                          .at_trays = nights->at_trays};
+
+    for (size_t i = 0; i < nights->count; i++) {
+        const struct dawn_night *night = &nights->night[i];
+        out.place.coldest_C = colder(out.place.coldest_C, night->place_low_C);
+        out.air.coldest_C = colder(out.air.coldest_C, night->air_low_C);
+        out.place.mean_C += night->place_low_C / (double)nights->count;
+        out.air.mean_C += night->air_low_C / (double)nights->count;
+    }
+    out.held = out.at_trays && held_by_freezing(out.place.coldest_C);
+    return out;
+}
+
+static enum dawn_status run_once(struct outcome *out, const struct edited *it,
+                                 const struct dawn_trajectory_plan *plan,
+                                 struct dawn_problems *problems)
+{
+    struct dawn_network *network = NULL;
+    struct dawn_trajectory *run = NULL;
+    struct dawn_nights nights = {0};
+    enum dawn_status status = dawn_network_build(&network, &it->scenario, &it->weather, problems);
+
+    if (status == DAWN_OK) {
+        status = dawn_trajectory_run(&run, network, plan, problems);
+    }
+    if (status == DAWN_OK) {
+        status = dawn_nights_find(&nights, run, network, &it->scenario, problems);
+    }
+    if (status == DAWN_OK) {
+        *out = outcome_of(&nights);
+    }
+    dawn_nights_release(&nights);
+    dawn_trajectory_free(run);
+    dawn_network_free(network);
+    return status;
+}
+
+/* ---- the study ---- */
+
+struct dawn_effects_change dawn_effects_change_at_place(const struct dawn_effects *effects,
+                                                        size_t row)
+{
+    const struct dawn_effects_lows *without = &effects->row[row].place;
+
+    return (struct dawn_effects_change){without->coldest_C - effects->place.coldest_C,
+                                        without->mean_C - effects->place.mean_C};
+}
+
+struct dawn_effects_change dawn_effects_change_in_air(const struct dawn_effects *effects,
+                                                      size_t row)
+{
+    const struct dawn_effects_lows *without = &effects->row[row].air;
+
+    return (struct dawn_effects_change){without->coldest_C - effects->air.coldest_C,
+                                        without->mean_C - effects->air.mean_C};
+}
+
+/* How much a row matters: by the coldest low; -1 for a failed one, so that it comes last. */
+static double weight_of(const struct dawn_effects *effects, size_t row)
+{
+    if (effects->row[row].failed) {
+        return -1.0;
+    }
+    return fabs(effects->by_air ? dawn_effects_change_in_air(effects, row).coldest_K
+                                : dawn_effects_change_at_place(effects, row).coldest_K);
+}
+
+/* By insertion: a handful of rows, and equal ones stay in the table's order. */
+static void sort_rows(struct dawn_effects *effects)
+{
+    for (size_t i = 1; i < effects->count; i++) {
+        for (size_t k = i; k > 0 && weight_of(effects, k) > weight_of(effects, k - 1); k--) {
+            const struct dawn_effects_row swap = effects->row[k];
+            effects->row[k] = effects->row[k - 1];
+            effects->row[k - 1] = swap;
+        }
+    }
+}
+
+static void say_failed(const struct effect *effect, const struct dawn_problems *why,
+                       struct dawn_problems *problems)
+{
+    dawn_problems_add(problems, DAWN_WARNING, (struct dawn_place_in_file){0}, NULL,
+                      "no result without %s: %s", effect->name,
+                      why->count > 0 ? why->items[why->count - 1].message
+                                     : "the calculation could not go on");
+}
+
+/* One row; DAWN_OK also when there is no result without the effect. */
+static enum dawn_status add_row(struct dawn_effects *effects, const struct effect *effect,
+                                const struct edited *as_it_is,
+                                const struct dawn_trajectory_plan *plan,
+                                struct dawn_problems *problems)
+{
+    const struct dawn_effects_lows none = {NAN, NAN};
+    struct dawn_effects_row row = {
+        .key = effect->key, .name = effect->name, .instead = effect->instead};
+    struct edited without = *as_it_is;
+    struct outcome out = {.place = none, .air = none};
+    struct dawn_problems own = {0};
+
+    effect->drop(&without);
+    const enum dawn_status status = run_once(&out, &without, plan, &own);
+    row.failed = status != DAWN_OK;
+    if (row.failed) {
+        say_failed(effect, &own, problems);
+    }
+    dawn_problems_release(&own);
+    row.place = out.place;
+    row.air = out.air;
+    effects->by_air = effects->by_air || out.held;
+    effects->row[effects->count++] = row;
+    return status == DAWN_ERR_NOMEM ? status : DAWN_OK;
+}
+
+static size_t described_count(const struct dawn_scenario *scenario)
+{
+    size_t count = 0;
+
+    for (size_t i = 0; i < KNOWN; i++) {
+        count += effects_known[i].described(scenario);
+    }
+    return count;
+}
+
+static bool goes_on(struct dawn_effects *effects, const struct dawn_effects_plan *plan, size_t done,
+                    size_t runs)
+{
+    if (plan->keep_going != NULL && !plan->keep_going(done, runs, plan->user)) {
+        effects->stopped = true;
+    }
+    return !effects->stopped;
+}
+
+static enum dawn_status find(struct dawn_effects *effects, const struct edited *as_it_is,
+                             const struct dawn_effects_plan *plan, struct dawn_problems *problems)
+{
+    const size_t runs = 1 + described_count(&as_it_is->scenario);
+    struct outcome out = {0};
+
+    if (!goes_on(effects, plan, 0, runs)) {
+        return DAWN_OK;
+    }
+    enum dawn_status status = run_once(&out, as_it_is, &plan->run, problems);
+    if (status != DAWN_OK || out.nights == 0) {
+        return status;
+    }
+    effects->nights = out.nights;
+    effects->at_trays = out.at_trays;
+    effects->by_air = out.held;
+    effects->place = out.place;
+    effects->air = out.air;
+    for (size_t i = 0; i < KNOWN && status == DAWN_OK; i++) {
+        if (!effects_known[i].described(&as_it_is->scenario)) {
+            continue;
+        }
+        if (!goes_on(effects, plan, 1 + effects->count, runs)) {
+            break;
+        }
+        status = add_row(effects, &effects_known[i], as_it_is, &plan->run, problems);
+    }
+    sort_rows(effects);
+    return status;
+}
+
+enum dawn_status dawn_effects_find(struct dawn_effects *effects,
+                                   const struct dawn_scenario *scenario,
+                                   const struct dawn_weather *weather,
+                                   const struct dawn_effects_plan *plan,
+                                   struct dawn_problems *problems)
+{
+    struct edited as_it_is = {.scenario = *scenario, .weather = *weather};
+
+    *effects = (struct dawn_effects){.place = {NAN, NAN}, .air = {NAN, NAN}};
+    as_it_is.warm_sky_W_m2 = calloc(weather->count, sizeof *as_it_is.warm_sky_W_m2);
+    if (as_it_is.warm_sky_W_m2 == NULL) {
+        dawn_problems_add(problems, DAWN_ERROR, (struct dawn_place_in_file){0}, NULL,
+                          "out of memory while the effects were compared");
+        return DAWN_ERR_NOMEM;
+    }
+    for (size_t i = 0; i < weather->count; i++) {
+        const double air_K = weather->air_C[i] + 273.15;
+        as_it_is.warm_sky_W_m2[i] = DAWN_STEFAN_BOLTZMANN * air_K * air_K * air_K * air_K;
+    }
+    const enum dawn_status status = find(effects, &as_it_is, plan, problems);
+    free(as_it_is.warm_sky_W_m2);
+    return status;
+}

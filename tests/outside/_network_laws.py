@@ -1,0 +1,230 @@
+"""A network exported as JSON, and the rates of its states by the published formulas.
+
+Independent of our C: the rates below are written from the published formulas that the export's
+numbers stand for. Helper of network_week.py and network_rates.py.
+
+Sources, beside each law: long-wave sigma T^4 with sigma = 5.670374419e-8 (CODATA 2018); natural
+convection C |dT|^(1/3) with a floor, sixth powers blended, with a stirred film of 3 W/m2K while the
+fan runs (common practice), cubes blended (Churchill 1977, from memory); wind 2.8 + 3 v, at least 2
+(Watmuff 1977, from memory); leakage sqrt(Cs dT + Cw v^2) with 1.45e-4 and 1.74e-4, rated at 15 K
+and 2 m/s (Sherman & Grimsrud, from memory); opening Cd A sqrt(g H dT / (9 T) + 0.09 v^2 / 4), Cd 0.6
+(one opening, stack and wind, from memory); ice 0 .. -0.1 C. Water: vapour as latent temperature
+y = w L / cp, w = 0.621945 e / (p - e) (ASHRAE), e by Magnus over water and over ice (Alduchov &
+Eskridge 1996), mass by heat with Le^(2/3) = 0.9 (Lewis); a film dries as film / (film + 5 g/m2).
+A calm rock bed: Rayleigh-Darcy number over its onset, at least 1 (Lapwood 1948, Elder 1967); still
+conduction alone while the fan runs. Air through the rock: the effectiveness form of a packed bed,
+each of N segments takes 1 - exp(-NTU/N) of what it still could (Duffie & Beckman ch. 8, from
+memory). Two airs: 1.5 W/m2K layered, 0.07 A sqrt(g H dT / 285 K) turning over, joined to 30 changes
+an hour.
+"""
+import json
+import os
+import subprocess
+
+import numpy as np
+
+PROGRAM = os.environ.get("DAWNLOW", "build/dawnlow")
+SIGMA, ZERO_K, WIDTH_K = 5.670374419e-8, 273.15, 0.1
+STIRRED_W_M2K = 3.0
+
+
+def ask(*words):
+    return subprocess.run([PROGRAM, *words], check=True, capture_output=True, text=True).stdout
+
+
+def say(fine, what):
+    print(f"{'ok' if fine else 'not ok'} - {what}")
+    return fine
+
+
+class Network:
+    """The exported numbers as arrays, and the rates of their states."""
+
+    def __init__(self, text):
+        self.data = data = json.loads(text)
+        nodes = data["nodes"]
+        self.n = len(nodes)
+        self.names = [node["name"] for node in nodes]
+        self.fan_on = False
+        self.heat = np.array([node["heat_J_K"] for node in nodes])
+        self.frozen = np.array([node["frozen_J_K"] for node in nodes])
+        self.latent = np.array([node["latent_J"] for node in nodes])
+        self.start = np.array([node["start_y_C"] for node in nodes])
+        self.by_kind = {}
+        for at, link in enumerate(data["links"]):
+            self.by_kind.setdefault(link["kind"], []).append((at, link))
+        self.source = np.array([link["from"] for link in data["links"]])
+        self.target = np.array([link["to"] for link in data["links"]])
+        forcing = data["forcing"]
+        self.from_s, self.step_s = forcing["from_s"], forcing["step_s"]
+        self.series = {key: np.array(forcing[key])
+                       for key in ("air_C", "sky_W_m2", "wind_m_s", "edge_C", "deep_C",
+                                   "vapour_K")}
+        self.gains = np.array(forcing["gain_W"])
+        self.knots = self.from_s + self.step_s * np.arange(len(self.series["air_C"]))
+
+    def column(self, kind, key):
+        return np.array([link[key] for _, link in self.by_kind[kind]])
+
+    def at(self, kind):
+        return np.array([at for at, _ in self.by_kind[kind]])
+
+    def temperature(self, y):
+        """Enthalpy over capacity to temperature: water, a narrow range of slush, ice."""
+        middle = 0.5 * (self.heat + self.frozen) * WIDTH_K
+        solid = -(self.latent + middle) / self.heat
+        slush = np.where(y < 0, -WIDTH_K * y / np.where(solid == 0, -1, solid), y)
+        ice = -WIDTH_K + (y - solid) * self.heat / self.frozen
+        wet = np.where(y < solid, ice, slush)
+        return np.where(self.latent > 0, np.where(y >= 0, y, wet), y)
+
+    def weather(self, t):
+        now = {key: np.interp(t, self.knots, series) for key, series in self.series.items()}
+        place = min(int((t - self.from_s) // self.step_s), self.gains.shape[1] - 2)
+        share = (t - self.from_s) / self.step_s - place
+        now["gain_W"] = (1 - share) * self.gains[:, place] + share * self.gains[:, place + 1]
+        return now
+
+    def flows(self, t, y):
+        now = self.weather(t)
+        outside = [now["air_C"], now["air_C"], now["edge_C"], now["deep_C"], 0, 0,
+                   now["vapour_K"], 0]
+        T = self.T = np.concatenate([self.temperature(y), outside])
+        emission = SIGMA * (T + ZERO_K) ** 4
+        a, b = self.source, self.target
+        watts = np.zeros(len(a))
+        self.watts = {}
+        for kind in self.by_kind:
+            i = self.at(kind)
+            watts[i] = getattr(self, kind)(T[a[i]], T[b[i]], emission[a[i]], emission[b[i]], now,
+                                           emission[self.n])
+            self.watts[kind] = watts[i]
+        return watts
+
+    def rates(self, t, y):
+        watts = self.flows(t, y)
+        heat = np.zeros(self.n + 8)
+        np.subtract.at(heat, self.source, watts)
+        np.add.at(heat, self.target, watts)
+        return heat[: self.n] / self.heat
+
+    def bustle(self, t, y):
+        """What the rates would be if nothing went out: the size of the parts of each sum."""
+        watts = np.abs(self.flows(t, y))
+        heat = np.zeros(self.n + 8)
+        np.add.at(heat, self.source, watts)
+        np.add.at(heat, self.target, watts)
+        return heat[: self.n] / self.heat
+
+    # One law a kind; ours are the names of the export.
+    def conduction(self, Ta, Tb, *_):
+        return self.column("conduction", "W_K") * (Ta - Tb)
+
+    def calm(self, Ta, Tb, *_):
+        height, still = self.column("calm", "height_m"), self.column("calm", "still_W_mK")
+        alpha = still / self.column("calm", "air_heat_J_m3K")
+        rayleigh = (9.80665 * (Ta - Tb) * self.column("calm", "permeability_m2") * height
+                    / (self.column("calm", "mean_K") * self.column("calm", "air_viscosity_m2_s")
+                       * alpha))
+        nusselt = (1 + (np.maximum(rayleigh, 0) / self.column("calm", "onset")) ** 6) ** (1 / 6)
+        if self.fan_on:
+            nusselt = 1
+        return self.column("calm", "area_m2") * 2 * nusselt * still / height * (Ta - Tb)
+
+    def natural(self, Ta, Tb, *_):
+        d = Ta - Tb
+        warm, cool = (self.column("natural", f"{way}_coefficient") for way in ("warm", "cool"))
+        C = np.where(d > 0, warm, cool)
+        floor = self.column("natural", "least_W_m2K")
+        still = (C**6 * (d**2 + 0.01**2) + floor**6) ** (1 / 6)
+        stirred = self.column("natural", "stirred") & self.fan_on
+        h = self.h = (still**3 + np.where(stirred, STIRRED_W_M2K, 0) ** 3) ** (1 / 3)
+        return self.column("natural", "area_m2") * h * d
+
+    def wind(self, Ta, Tb, _ea, _eb, now, _eo):
+        return self.column("wind", "area_m2") * max(2.0, 2.8 + 3.0 * now["wind_m_s"]) * (Ta - Tb)
+
+    def longwave(self, _Ta, _Tb, ea, eb, *_):
+        return self.column("longwave", "exchange_m2") * (ea - eb)
+
+    def sky(self, _Ta, _Tb, ea, _eb, now, outdoor_emission):
+        view = self.column("sky", "sky_view")
+        received = view * now["sky_W_m2"] + (1 - view) * outdoor_emission
+        return self.column("sky", "exchange_m2") * (ea - received)
+
+    def leak(self, Ta, Tb, _ea, _eb, now, _eo):
+        d = np.sqrt((self.T[self.column("leak", "air")] - now["air_C"]) ** 2 + 0.1**2)
+        drive = 1.45e-4 * d + 1.74e-4 * now["wind_m_s"] ** 2
+        rated = 1.45e-4 * 15 + 1.74e-4 * 4
+        return self.column("leak", "rated_W_K") * np.sqrt(drive / rated) * (Ta - Tb)
+
+    def vent(self, Ta, Tb, _ea, _eb, now, _eo):
+        opens, full = self.column("vent", "opens_C"), self.column("vent", "full_C")
+        air, out = self.T[self.column("vent", "air")], now["air_C"]
+        share = np.clip((air - opens) / (full - opens), 0, 1)
+        d = np.sqrt((air - out) ** 2 + 0.1**2)
+        stack = 9.80665 * self.column("vent", "height_m") * d / (0.5 * (air + out) + ZERO_K) / 9
+        flow = 0.6 * self.column("vent", "area_m2") * np.sqrt(stack + 0.09 * now["wind_m_s"] ** 2 / 4)
+        return self.column("vent", "air_J_m3K") * share * flow * (Ta - Tb)
+
+    def stream(self, _Ta, Tb, *_):
+        """Segment i meets air of T_in (1-e)^i + sum over the earlier j of e (1-e)^(i-1-j) T_j."""
+        share, flow = self.column("stream", "segment_share")[0], self.column("stream", "flow_W_K")
+        enters = self.T[self.column("stream", "intake")[0]]
+        i, j = np.indices((len(Tb), len(Tb)))
+        mixed = np.where(j < i, share * (1 - share) ** np.maximum(i - 1 - j, 0), 0)
+        meets = enters * (1 - share) ** np.arange(len(Tb)) + mixed @ Tb
+        return flow * share * (meets - Tb) * self.fan_on
+
+    def displace(self, Ta, Tb, *_):
+        return self.column("displace", "W_K") * (Ta - Tb) * self.fan_on
+
+    def mixing(self, Ta, Tb, *_):
+        lower, upper = (self.T[self.column("mixing", end)] for end in ("lower", "upper"))
+        area, most = self.column("mixing", "area_m2"), self.column("mixing", "most_W_K")
+        drive = 9.80665 * self.column("mixing", "height_m") * np.maximum(lower - upper, 0) / 285.0
+        free = self.column("mixing", "air_J_m3K") * 0.07 * area * np.sqrt(drive)
+        return (1.5 * area + free * most / (free + most)) * (Ta - Tb)
+
+    def plume(self, *_):
+        natural = self.watts["natural"][self.column("plume", "natural")]
+        return self.column("plume", "share") * np.maximum(natural, 0)
+
+    # Water, by its latent temperature.
+    def saturated(self, T):
+        over_water = 610.94 * np.exp(17.625 * T / (T + 243.04))
+        over_ice = 610.94 * np.exp(22.587 * T / (T + 273.86))
+        e = np.where(T >= 0, over_water, over_ice)
+        return 0.621945 * e / (self.data["pressure_Pa"] - e) * 2.5e6 / 1006.0
+
+    def evaporate(self, Ta, Tb, *_):
+        h = self.h[self.column("evaporate", "natural")]
+        return self.column("evaporate", "wet_m2") * h / 0.9 * (self.saturated(Ta) - Tb)
+
+    def transpire(self, Ta, Tb, _ea, _eb, now, _eo):
+        light = now["gain_W"][self.column("transpire", "channel")]
+        return (self.column("transpire", "light_share") * light
+                + self.column("transpire", "deficit_W_K") * (self.saturated(Ta) - Tb))
+
+    def condense(self, Ta, Tb, *_):
+        h = self.h[self.column("condense", "natural")]
+        surplus = Ta - self.saturated(Tb)
+        stored = np.maximum(self.T[self.column("condense", "film")], 0)
+        covered = np.where(surplus > 0, 1.0, stored / (stored + 0.5))
+        return self.column("condense", "area_m2") * h / 0.9 * surplus * covered
+
+    def film(self, *_):
+        return self.watts["condense"][self.column("film", "condense")]
+
+    def drip(self, Ta, *_):
+        return self.column("drip", "W_K") * np.maximum(Ta - self.column("drip", "holds_K"), 0)
+
+    def fog(self, Ta, Tb, *_):
+        return self.column("fog", "W_K") * np.maximum(Ta - self.saturated(Tb), 0)
+
+    def gain(self, _Ta, _Tb, _ea, _eb, now, _eo):
+        return now["gain_W"][self.column("gain", "channel")]
+
+    def power(self, Ta, *_):
+        runs = ~self.column("power", "with_fan") | self.fan_on
+        return np.where(runs, self.column("power", "W"), 0)
