@@ -29,7 +29,9 @@ enum dawn_role {
     DAWN_ROLE_ROCK,
     DAWN_ROLE_BARRELS,
     DAWN_ROLE_TRAYS,
-    DAWN_ROLE_LEAF
+    DAWN_ROLE_LEAF,
+    DAWN_ROLE_VAPOUR, /* latent heat of the air's water: state = w L / cp, K */
+    DAWN_ROLE_FILM    /* liquid on a surface: no heat of its own, counted as water */
 };
 
 struct dawn_node {
@@ -82,6 +84,7 @@ struct dawn_flow {
     const char *kind;  /* "conduction", "long-wave to the sky" ... */
     const char *group; /* the ledger's row when it crosses the boundary; else NULL */
     int from, to;      /* nodes; DAWN_NO_NODE = outside the network */
+    bool water;        /* liquid water, in watts of its latent heat: it carries no heat here */
 };
 size_t dawn_network_flow_count(const struct dawn_network *network);
 struct dawn_flow dawn_network_flow(const struct dawn_network *network, size_t flow);

@@ -36,6 +36,7 @@ struct dawn_house {
     double height_m;          /* mean height of the air space */
     double air_volume_m3;     /* NAN = floor area x height */
     double air_changes_per_h; /* leakage at 15 K and 2 m/s at the house */
+    double zones;             /* 1 = one air volume; 2 = ridge and bench apart */
     double heat_W;            /* constant heat source inside: a lamp, a pump, an animal */
 };
 
@@ -45,6 +46,15 @@ struct dawn_vent {
     bool present;
     double area_m2, height_m;
     double opens_at_C, fully_open_at_C;
+};
+
+/* Water in the air: what is wet, and what a pane can hold. Without this section the house is dry.
+ */
+struct dawn_moisture {
+    bool present;
+    double floor_wet, bed_wet,
+        trays_wet; /* share of each that gives off water as if it were open */
+    double film_m; /* thickness of water a pane holds before it drips */
 };
 
 struct dawn_glazing {
@@ -78,9 +88,10 @@ struct dawn_wall {
 
 /* Soil of the floor and below the house. */
 struct dawn_ground {
-    double conductivity_W_mK, heat_J_m3K; /* unfrozen, water included */
-    double water_share;                   /* by volume; it freezes */
-    double edge_loss_W_mK;                /* perimeter loss to outdoor air per metre and kelvin */
+    double conductivity_W_mK, heat_J_m3K;  /* unfrozen, water included */
+    double water_share;                    /* by volume; it freezes */
+    double edge_loss_W_mK;                 /* perimeter loss to outdoor air per metre and kelvin */
+    double edge_depth_m, edge_thickness_m; /* foam board upright along the edge; 0 = none */
     double floor_absorptance;
 };
 
@@ -106,7 +117,7 @@ struct dawn_rock {
     double segments;         /* along the air path, whole number */
 };
 
-enum dawn_sensor { DAWN_SENSE_AIR, DAWN_SENSE_TRAYS, DAWN_SENSE_BED };
+enum dawn_sensor { DAWN_SENSE_AIR, DAWN_SENSE_TRAYS, DAWN_SENSE_BED, DAWN_SENSE_RIDGE };
 
 struct dawn_fan {
     bool present;
@@ -162,6 +173,7 @@ struct dawn_scenario {
     struct dawn_site site;
     struct dawn_house house;
     struct dawn_vent vent;
+    struct dawn_moisture moisture;
     struct dawn_glazing glazing[DAWN_GLAZING_MOST];
     size_t glazing_count;
     struct dawn_wall walls[DAWN_WALLS_MOST];

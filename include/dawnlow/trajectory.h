@@ -67,6 +67,8 @@ struct dawn_trajectory_facts {
     long steps, rhs_evaluations, jacobian_evaluations, error_test_failures, switches;
     double imbalance; /* |change of stored heat - what crossed the boundary| / throughput */
     double boundary_in_J, boundary_out_J, stored_change_J;
+    double water_imbalance;             /* the same of water; 0 in a dry house */
+    double water_in_J, water_through_J; /* what came and went, by its latent heat */
     double lead_days;           /* of real weather before the run, lived through and not kept */
     double spin_up_days;        /* before those: filled by repeating the first days */
     double spin_up_window_days; /* how many first days were repeated */

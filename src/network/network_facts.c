@@ -62,6 +62,7 @@ struct dawn_flow dawn_network_flow(const struct dawn_network *network, size_t fl
     return (struct dawn_flow){.name = link->name,
                               .kind = dawn_network_kind_words(kind),
                               .group = link->group,
+                              .water = kind == KIND_film || kind == KIND_drip,
                               .from = node_or_none(network, network->from[flow]),
                               .to = node_or_none(network, network->to[flow])};
 }
@@ -97,16 +98,24 @@ static double first_day_C(const struct forcing *forcing)
     return sum / (double)count;
 }
 
+static double start_of(const struct dawn_network *network, const struct network_node *node,
+                       double house_C, double deep_C)
+{
+    double T = house_C + node->deep_share * (deep_C - house_C);
+    if (node->facts.role == DAWN_ROLE_VAPOUR)
+        return network->forcing.vapour_K[0];
+    if (node->facts.role == DAWN_ROLE_FILM)
+        return 0.0;
+    if (node->facts.latent_J <= 0)
+        return T;
+    return dawn_water_to_enthalpy(T, node->facts.heat_J_K, node->facts.frozen_J_K,
+                                  node->facts.latent_J);
+}
+
 void dawn_network_start(const struct dawn_network *network, double y[])
 {
     double house = isnan(network->start_C) ? first_day_C(&network->forcing) : network->start_C;
     double deep = network->forcing.deep_C[0];
-    for (size_t i = 0; i < network->node_count; ++i) {
-        const struct network_node *node = &network->nodes[i];
-        double T = house + node->deep_share * (deep - house);
-        y[i] = node->facts.latent_J > 0
-                   ? dawn_water_to_enthalpy(T, node->facts.heat_J_K, node->facts.frozen_J_K,
-                                            node->facts.latent_J)
-                   : T;
-    }
+    for (size_t i = 0; i < network->node_count; ++i)
+        y[i] = start_of(network, &network->nodes[i], house, deep);
 }

@@ -16,6 +16,20 @@ static void soil_layers(const struct dawn_ground *ground, struct layer_stuff lay
                                          .slices = 1};
 }
 
+/* What a metre of the edge loses, the board along it taken off. */
+static double edge_loss_W_mK(const struct building *building)
+{
+    static const double board_W_mK = 0.035; /* extruded or expanded foam, from memory */
+    const struct dawn_ground *ground = &building->scenario->ground;
+    struct dawn_soil_slab slab = {.area_m2 = building->floor_area_m2,
+                                  .perimeter_m = building->perimeter_m,
+                                  .wall_m = 0.1,
+                                  .ground_W_mK = ground->conductivity_W_mK,
+                                  .resistance_m2K_W = 0.21};
+    struct dawn_soil_edge edge = {ground->edge_depth_m, ground->edge_thickness_m, board_W_mK};
+    return dawn_soil_edge_loss_W_mK(ground->edge_loss_W_mK, &slab, &edge);
+}
+
 /* A column of soil down to the deep ground; returns its top node. The last face lies in the deep
  * ground and is held by it through half a layer. Share of the edge by share of the floor. */
 static int soil_column(struct building *building, const char *name, double area_m2)
@@ -40,7 +54,7 @@ static int soil_column(struct building *building, const char *name, double area_
             depth_m += layers[i].thickness_m;
     }
     double edge_W_K =
-        ground->edge_loss_W_mK * building->perimeter_m * area_m2 / building->floor_area_m2;
+        edge_loss_W_mK(building) * building->perimeter_m * area_m2 / building->floor_area_m2;
     /* The edge draws on the upper third of a metre: faces 2 to 5 lie 0.06 to 0.44 m deep. */
     for (size_t i = 2; i <= 4; ++i)
         dawn_network_add_conduction(net, nodes[i], OUTSIDE(OUTSIDE_EDGE), "ground at the edge",
@@ -48,14 +62,21 @@ static int soil_column(struct building *building, const char *name, double area_
     return nodes[0];
 }
 
+/* Of what a sunlit floor gives off, this share rises past the benches to the ridge (0.5 to 0.7,
+ * common practice). */
+static const double plume_share = 0.6;
+
 /* A face that lies open to the house from below: film, long-wave, light. */
 static void open_floor(struct building *building, int node, double open_m2, double absorptance,
-                       int group)
+                       double wet_share, int group)
 {
     struct dawn_network *net = building->network;
     if (open_m2 <= 0)
         return;
     dawn_network_add_natural(net, node, net->air, dawn_network_film(LIE_FLOOR, open_m2));
+    dawn_network_add_plume(net, plume_share);
+    if (building->scenario->moisture.present && wet_share > 0)
+        dawn_network_add_evaporate(net, node, open_m2 * wet_share);
     dawn_network_radiant_add(building, (struct radiant_surface){.node = node,
                                                                 .area_m2 = open_m2,
                                                                 .emissivity = soil_emissivity,
@@ -102,17 +123,17 @@ void dawn_network_build_ground(struct building *building)
     if (building->path_area_m2 > 0) {
         int top = soil_column(building, "floor", building->path_area_m2);
         open_floor(building, top, building->path_area_m2 * (1.0 - shade),
-                   scenario->ground.floor_absorptance, group);
+                   scenario->ground.floor_absorptance, scenario->moisture.floor_wet, group);
     }
     if (building->bed_area_m2 <= 0)
         return;
     int below = soil_column(building, "soil under the bed", building->bed_area_m2);
     int top = bed_top(building);
     double open_m2 = building->bed_area_m2 * (1.0 - shade) - (on_bed ? trays->area_m2 : 0.0);
-    open_floor(building, top, open_m2,
-               scenario->bed.present ? scenario->bed.absorptance
-                                     : scenario->ground.floor_absorptance,
-               group);
+    open_floor(
+        building, top, open_m2,
+        scenario->bed.present ? scenario->bed.absorptance : scenario->ground.floor_absorptance,
+        scenario->bed.present ? scenario->moisture.bed_wet : scenario->moisture.floor_wet, group);
     building->tray_bearer = top;
     if (!scenario->rock.present) {
         /* Bed soil lies on the ground: the same earth goes on. */

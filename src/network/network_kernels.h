@@ -5,6 +5,11 @@
 
 #include "network/network_parts.h"
 
+/* A film's transfer and how it changes with the surface's own temperature. */
+struct air_film {
+    double h_W_m2K, slope_W_m2K2;
+};
+
 /* The moment a sweep is made for. */
 struct sweep {
     bool fan_on;
@@ -13,16 +18,19 @@ struct sweep {
     const double *emission_W_m2;  /* [place] sigma T^4 */
     const double *emission_W_m2K; /* [place] and its slope */
     const double *gain_W;         /* [channel] */
+    double pressure_Pa;
+    struct air_film *film; /* [natural link] filled by its kernel, for the latent ones */
     double wind_film_W_m2K;
 };
 
-/* Of one flow, from -> to. */
+/* Of one flow, from -> to: heat, and how it changes with each place the flow leans on (its ends
+ * first; dawn_network.lean says which). */
 struct flux {
-    double W, dW_dfrom, dW_dto; /* W, W/K, W/K */
+    double W, slope_W_K[LEANS];
 };
 
 /* Fills fluxes[flow] for every flow of the network. The stream's links also depend on the segments
- * before them: dawn_network_stream_slopes yields those slopes. */
+ * before them: dawn_network_stream_slope yields those slopes. */
 void dawn_network_kernels(const struct dawn_network *network, const struct sweep *sweep,
                           struct flux fluxes[]);
 

@@ -1,6 +1,8 @@
 /* Putting a network together: nodes, links by kind, one flow index over them all. */
 #include "network/network_parts.h"
 
+#include "dawnlow/physics/moistair.h"
+
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
@@ -18,7 +20,9 @@ struct dawn_network *dawn_network_new(void)
     if (!network)
         return NULL;
     network->air = network->trays = network->leaf = network->root = DAWN_NO_NODE;
-    network->sensor = DAWN_NO_NODE;
+    network->sensor = network->ridge = DAWN_NO_NODE;
+    network->vapour = network->ridge_vapour = DAWN_NO_NODE;
+    network->pressure_Pa = 101325.0;
     network->start_C = NAN;
     return network;
 }
@@ -33,6 +37,7 @@ void dawn_network_free(struct dawn_network *network)
     free(network->nodes);
     free(network->from);
     free(network->to);
+    free(network->lean);
     free(network->leaving_start);
     free(network->reaching_start);
     free(network->leaving);
@@ -81,13 +86,18 @@ int dawn_network_add_node(struct dawn_network *network, enum dawn_role role, dou
     return (int)network->node_count - 1;
 }
 
+static const char *outside_name(size_t place)
+{
+    return place < OUTSIDE_PLACES ? outside_names[place] : "outside";
+}
+
 const char *dawn_network_place_name(const struct dawn_network *network, int place)
 {
-    if (place <= OUTSIDE(OUTSIDE_AIR))
-        return outside_names[-2 - place];
+    if (place < 0)
+        return outside_name((size_t)(-2 - place));
     size_t at = (size_t)place;
     return at < network->node_count ? network->nodes[at].name
-                                    : outside_names[at - network->node_count];
+                                    : outside_name(at - network->node_count);
 }
 
 static struct link link_between(const struct dawn_network *network, int from, int to,
@@ -116,6 +126,13 @@ void dawn_network_add_conduction(struct dawn_network *network, int from, int to,
                                  double W_K)
 {
     APPEND(network, conduction, {.link = link_between(network, from, to, group), .W_K = W_K});
+}
+
+void dawn_network_add_calm(struct dawn_network *network, int rock, int cover, double area_m2,
+                           struct dawn_rockbed_calm bed)
+{
+    APPEND(network, calm,
+           {.link = link_between(network, rock, cover, NULL), .area_m2 = area_m2, .bed = bed});
 }
 
 void dawn_network_add_natural(struct dawn_network *network, int surface, int air,
@@ -150,18 +167,34 @@ void dawn_network_add_sky(struct dawn_network *network, int surface, const char 
             .sky_view = sky_view});
 }
 
-void dawn_network_add_leak(struct dawn_network *network, int air, double rated_W_K)
+static void add_leak(struct dawn_network *network, int air, int from, enum outside_place to,
+                     const char *group, double rated_W_K)
 {
     APPEND(network, leak,
-           {.link = link_between(network, air, OUTSIDE(OUTSIDE_AIR), "leaks"),
+           {.link = link_between(network, from, OUTSIDE(to), group),
+            .air = air,
             .rated_W_K = rated_W_K});
 }
 
-void dawn_network_add_vent(struct dawn_network *network, int air, const struct dawn_vent *vent,
-                           double air_J_m3K)
+static int vapour_beside(const struct dawn_network *network, int air)
+{
+    return air == network->ridge ? network->ridge_vapour : network->vapour;
+}
+
+void dawn_network_add_leak(struct dawn_network *network, int air, double rated_W_K)
+{
+    add_leak(network, air, air, OUTSIDE_AIR, "leaks", rated_W_K);
+    if (network->vapour != DAWN_NO_NODE)
+        add_leak(network, air, vapour_beside(network, air), OUTSIDE_VAPOUR, "vapour through leaks",
+                 rated_W_K);
+}
+
+static void add_vent(struct dawn_network *network, int air, int from, enum outside_place to,
+                     const char *group, const struct dawn_vent *vent, double air_J_m3K)
 {
     APPEND(network, vent,
-           {.link = link_between(network, air, OUTSIDE(OUTSIDE_AIR), "open vents"),
+           {.link = link_between(network, from, OUTSIDE(to), group),
+            .air = air,
             .area_m2 = vent->area_m2,
             .height_m = vent->height_m,
             .opens_C = vent->opens_at_C,
@@ -169,13 +202,128 @@ void dawn_network_add_vent(struct dawn_network *network, int air, const struct d
             .air_J_m3K = air_J_m3K});
 }
 
-void dawn_network_add_stream(struct dawn_network *network, int intake, int segment, double flow_W_K,
-                             double segment_share)
+void dawn_network_add_vent(struct dawn_network *network, int air, const struct dawn_vent *vent,
+                           double air_J_m3K)
+{
+    add_vent(network, air, air, OUTSIDE_AIR, "open vents", vent, air_J_m3K);
+    if (network->vapour != DAWN_NO_NODE)
+        add_vent(network, air, vapour_beside(network, air), OUTSIDE_VAPOUR,
+                 "vapour through open vents", vent, air_J_m3K);
+}
+
+void dawn_network_add_evaporate(struct dawn_network *network, int surface, double wet_m2)
+{
+    const struct natural_link *film = &network->natural[network->natural_count - 1];
+    APPEND(network, evaporate,
+           {.link = link_between(network, surface, network->vapour, NULL),
+            .air = film->link.to,
+            .natural = network->natural_count - 1,
+            .wet_m2 = wet_m2});
+}
+
+void dawn_network_add_transpire(struct dawn_network *network, int leaf, double light_share,
+                                double deficit_W_K, size_t channel)
+{
+    APPEND(network, transpire,
+           {.link = link_between(network, leaf, network->vapour, NULL),
+            .light_share = light_share,
+            .deficit_W_K = deficit_W_K,
+            .channel = channel});
+}
+
+/* A film's unit: one kelvin of its state is ten grams of water a square metre. */
+static const double film_kg_m2K = 0.01;
+/* What a surface cannot hold runs off within minutes. */
+static const double drip_s = 600.0;
+
+void dawn_network_add_condense(struct dawn_network *network, int surface, double area_m2,
+                               double holds_kg_m2)
+{
+    double heat = film_kg_m2K * area_m2 * DAWN_MOISTAIR_LATENT_J_KG;
+    int film = dawn_network_add_node(network, DAWN_ROLE_FILM, heat, 0, 0, "film on %.60s",
+                                     dawn_network_place_name(network, surface));
+    const struct natural_link *law = &network->natural[network->natural_count - 1];
+    int vapour = vapour_beside(network, law->link.to);
+    APPEND(network, film,
+           {.link = link_between(network, OUTSIDE(OUTSIDE_WATER), film, NULL),
+            .condense = network->condense_count});
+    APPEND(network, condense,
+           {.link = link_between(network, vapour, surface, NULL),
+            .air = law->link.to,
+            .film = film,
+            .natural = network->natural_count - 1,
+            .area_m2 = area_m2});
+    APPEND(network, drip,
+           {.link = link_between(network, film, OUTSIDE(OUTSIDE_WATER), NULL),
+            .holds_K = holds_kg_m2 / film_kg_m2K,
+            .W_K = heat / drip_s});
+}
+
+void dawn_network_add_fog(struct dawn_network *network, int air, double W_K)
+{
+    APPEND(network, fog,
+           {.link = link_between(network, vapour_beside(network, air), air, NULL), .W_K = W_K});
+}
+
+void dawn_network_add_stream(struct dawn_network *network, int intake, int back, int segment,
+                             double flow_W_K, double segment_share)
 {
     APPEND(network, stream,
-           {.link = link_between(network, intake, segment, NULL),
+           {.link = link_between(network, back, segment, NULL),
+            .intake = intake,
             .flow_W_K = flow_W_K,
             .segment_share = segment_share});
+}
+
+static void add_displace(struct dawn_network *network, int from, int to, double W_K)
+{
+    APPEND(network, displace, {.link = link_between(network, from, to, NULL), .W_K = W_K});
+}
+
+void dawn_network_add_displace(struct dawn_network *network, double W_K)
+{
+    if (network->ridge == network->air)
+        return;
+    add_displace(network, network->ridge, network->air, W_K);
+    if (network->vapour != DAWN_NO_NODE)
+        add_displace(network, network->ridge_vapour, network->vapour, W_K);
+}
+
+struct mixing_link dawn_network_mixing_law(double area_m2, double height_m, double air_J_m3K)
+{
+    /* At most thirty changes an hour: air cannot turn over faster (common practice). */
+    const double changes_most = 30.0 / 3600.0;
+    return (struct mixing_link){.area_m2 = area_m2,
+                                .height_m = height_m,
+                                .air_J_m3K = air_J_m3K,
+                                .most_W_K = changes_most * area_m2 * height_m * air_J_m3K};
+}
+
+static void add_mixing(struct dawn_network *network, int from, int to, struct mixing_link law)
+{
+    law.link = link_between(network, from, to, NULL);
+    law.lower = network->air;
+    law.upper = network->ridge;
+    APPEND(
+        network, mixing,
+        {law.link, law.lower, law.upper, law.area_m2, law.height_m, law.air_J_m3K, law.most_W_K});
+}
+
+void dawn_network_add_mixing(struct dawn_network *network, struct mixing_link law)
+{
+    add_mixing(network, network->air, network->ridge, law);
+    if (network->vapour != DAWN_NO_NODE)
+        add_mixing(network, network->vapour, network->ridge_vapour, law);
+}
+
+void dawn_network_add_plume(struct dawn_network *network, double share)
+{
+    if (network->ridge == network->air)
+        return;
+    APPEND(network, plume,
+           {.link = link_between(network, network->air, network->ridge, NULL),
+            .natural = network->natural_count - 1,
+            .share = share});
 }
 
 size_t dawn_network_add_gain(struct dawn_network *network, int to)
@@ -252,6 +400,49 @@ static bool list_by_end(const int ends[], size_t flows, size_t nodes, size_t **s
     return true;
 }
 
+/* Beyond its ends, what a flow depends on; -1 ends the list. */
+static void lean_on(struct dawn_network *network, size_t flow, int third, int fourth)
+{
+    network->lean[flow * LEANS + 2] = third;
+    network->lean[flow * LEANS + 3] = fourth;
+}
+
+/* A flow that follows another leans on the same. */
+static void lean_alike(struct dawn_network *network, size_t flow, size_t other)
+{
+    memcpy(network->lean + flow * LEANS, network->lean + other * LEANS,
+           LEANS * sizeof *network->lean);
+}
+
+static void gather_leans(struct dawn_network *network)
+{
+    for (size_t i = 0; i < network->first[KIND_COUNT]; ++i) {
+        network->lean[i * LEANS] = network->from[i];
+        network->lean[i * LEANS + 1] = network->to[i];
+        lean_on(network, i, -1, -1);
+    }
+    for (size_t i = 0; i < network->leak_count; ++i)
+        lean_on(network, network->first[KIND_leak] + i, network->leak[i].air, -1);
+    for (size_t i = 0; i < network->vent_count; ++i)
+        lean_on(network, network->first[KIND_vent] + i, network->vent[i].air, -1);
+    for (size_t i = 0; i < network->stream_count; ++i)
+        lean_on(network, network->first[KIND_stream] + i, network->stream[i].intake, -1);
+    for (size_t i = 0; i < network->mixing_count; ++i)
+        lean_on(network, network->first[KIND_mixing] + i, network->mixing[i].lower,
+                network->mixing[i].upper);
+    for (size_t i = 0; i < network->plume_count; ++i)
+        lean_alike(network, network->first[KIND_plume] + i,
+                   network->first[KIND_natural] + network->plume[i].natural);
+    for (size_t i = 0; i < network->evaporate_count; ++i)
+        lean_on(network, network->first[KIND_evaporate] + i, network->evaporate[i].air, -1);
+    for (size_t i = 0; i < network->condense_count; ++i)
+        lean_on(network, network->first[KIND_condense] + i, network->condense[i].air,
+                network->condense[i].film);
+    for (size_t i = 0; i < network->film_count; ++i)
+        lean_alike(network, network->first[KIND_film] + i,
+                   network->first[KIND_condense] + network->film[i].condense);
+}
+
 bool dawn_network_finish(struct dawn_network *network)
 {
     size_t flow = 0;
@@ -263,13 +454,15 @@ bool dawn_network_finish(struct dawn_network *network)
     network->first[KIND_COUNT] = flow;
     network->from = calloc(flow + 1, sizeof *network->from);
     network->to = calloc(flow + 1, sizeof *network->to);
-    if (network->failed || !network->from || !network->to)
+    network->lean = calloc(flow * LEANS + 1, sizeof *network->lean);
+    if (network->failed || !network->from || !network->to || !network->lean)
         return false;
     for (size_t i = 0; i < flow; ++i) {
         const struct link *link = dawn_network_link(network, i, NULL);
         network->from[i] = settled_place(network, link->from);
         network->to[i] = settled_place(network, link->to);
     }
+    gather_leans(network);
     for (size_t i = 0; i < network->node_count; ++i)
         network->nodes[i].facts.name = network->nodes[i].name;
     return list_by_end(network->from, flow, network->node_count, &network->leaving_start,

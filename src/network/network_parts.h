@@ -8,6 +8,7 @@
 #define NETWORK_PARTS_H
 
 #include "dawnlow/network.h"
+#include "dawnlow/physics/rockbed.h"
 
 /* What lies around the network. Their temperatures come from the forcing. */
 enum outside_place {
@@ -16,9 +17,14 @@ enum outside_place {
     OUTSIDE_EDGE, /* ground beside the house: outdoor air, smoothed over days */
     OUTSIDE_DEEP, /* ground below the soil column */
     OUTSIDE_SUN,
-    OUTSIDE_POWER, /* electricity that ends as heat inside */
+    OUTSIDE_POWER,  /* electricity that ends as heat inside */
+    OUTSIDE_VAPOUR, /* water in the outdoor air, as latent temperature */
+    OUTSIDE_WATER,  /* liquid that comes and goes without heat: films and drips */
     OUTSIDE_PLACES
 };
+
+/* A flow depends on at most this many places: its ends first, then others. */
+enum { LEANS = 4 };
 
 /* A link's two ends and its names; every kind's struct begins with it. */
 struct link {
@@ -30,6 +36,12 @@ struct link {
 struct conduction_link {
     struct link link;
     double W_K;
+};
+/* Rock below its cover: air turns over in a bed warmer than its top, unless the fan blows. */
+struct calm_link { /* from = rock, to = cover */
+    struct link link;
+    double area_m2;
+    struct dawn_rockbed_calm bed;
 };
 /* Air beside a surface without wind: from = surface, to = air. */
 struct natural_link {
@@ -51,22 +63,46 @@ struct sky_link { /* from = surface, to = OUTSIDE_SKY */
     struct link link;
     double exchange_m2, sky_view;
 };
-struct leak_link { /* from = air, to = OUTSIDE_AIR */
+/* Leaks and vents carry heat (air to OUTSIDE_AIR) and vapour (to OUTSIDE_VAPOUR) alike; how much
+ * air moves follows from the air node's temperature. */
+struct leak_link {
     struct link link;
+    int air;
     double rated_W_K;
 };
-struct vent_link { /* from = air, to = OUTSIDE_AIR */
+struct vent_link {
     struct link link;
+    int air;
     double area_m2, height_m, opens_C, full_C;
     double air_J_m3K;
 };
-/* Air blown through the rock, segment after segment: from = intake air, to = segment. Only while
- * the fan runs. The links of the bed stand in the order the air meets them. */
+/* Air blown through the rock, segment after segment: it is taken at the intake and comes back at
+ * `from`, which therefore pays for what the segments (`to`) take; the way from intake to return is
+ * a displace link. Only while the fan runs. Links stand in the order the air meets them. */
 struct stream_link {
     struct link link;
+    int intake;
     double flow_W_K;      /* capacity flow of the air */
     double segment_share; /* of the possible exchange, 1 - exp(-NTU/N) */
 };
+/* ---- ridge and bench ---- */
+
+struct displace_link { /* the fan moves this much from one air to the other */
+    struct link link;
+    double W_K;
+};
+/* Two airs, one above the other; heat and vapour alike. How much mixes follows from the airs. */
+struct mixing_link { /* from = lower, to = upper */
+    struct link link;
+    int lower, upper;
+    double area_m2, height_m, air_J_m3K, most_W_K;
+};
+struct plume_link { /* from = lower air, to = upper air: a share of what a warm surface gives off */
+    struct link link;
+    size_t natural;
+    double share;
+};
+
 struct gain_link { /* from = OUTSIDE_SUN */
     struct link link;
     size_t channel; /* of the forcing */
@@ -77,9 +113,48 @@ struct power_link { /* from = OUTSIDE_POWER */
     bool with_fan; /* only while the fan runs */
 };
 
+/* ---- water, as latent heat ----
+ * Vapour is a node whose state is its latent temperature y = w L / cp: then latent heat flows in
+ * watts like any other, and water closes where energy does (L constant). A film is liquid on a
+ * surface, kept as a node of its own that heat does not see. */
+
+/* The surface film whose transfer a latent link borrows (Lewis), by index of its natural link. */
+struct evaporate_link { /* from = wet surface, to = vapour */
+    struct link link;
+    int air;
+    size_t natural;
+    double wet_m2;
+};
+/* Leaves: a share of the light they take, and a conductance for the deficit. */
+struct transpire_link { /* from = leaves, to = vapour */
+    struct link link;
+    double light_share, deficit_W_K;
+    size_t channel;
+};
+/* Condensation, and evaporation of what has condensed. */
+struct condense_link { /* from = vapour, to = surface */
+    struct link link;
+    int air, film;
+    size_t natural;
+    double area_m2;
+};
+struct film_link { /* from = OUTSIDE_WATER, to = film: the same watts as its condense link */
+    struct link link;
+    size_t condense;
+};
+struct drip_link { /* from = film, to = OUTSIDE_WATER: what the surface cannot hold */
+    struct link link;
+    double holds_K, W_K;
+};
+struct fog_link { /* from = vapour, to = air: what the air cannot hold */
+    struct link link;
+    double W_K;
+};
+
 /* name, what people call it */
 #define DAWN_LINK_KINDS(X)                                                                         \
     X(conduction, "conduction")                                                                    \
+    X(calm, "rock turning over")                                                                   \
     X(natural, "convection inside")                                                                \
     X(wind, "wind")                                                                                \
     X(longwave, "long-wave inside")                                                                \
@@ -87,8 +162,17 @@ struct power_link { /* from = OUTSIDE_POWER */
     X(leak, "leaking air")                                                                         \
     X(vent, "vent")                                                                                \
     X(stream, "air through the rock")                                                              \
+    X(displace, "air moved by the fan")                                                            \
+    X(mixing, "air mixing")                                                                        \
+    X(plume, "warm air rising")                                                                    \
     X(gain, "sunlight")                                                                            \
-    X(power, "electricity")
+    X(power, "electricity")                                                                        \
+    X(evaporate, "evaporation")                                                                    \
+    X(transpire, "transpiration")                                                                  \
+    X(condense, "condensation")                                                                    \
+    X(film, "film")                                                                                \
+    X(drip, "dripping")                                                                            \
+    X(fog, "fog")
 
 enum link_kind {
 #define LINK_ENUM(kind, words) KIND_##kind,
@@ -104,6 +188,7 @@ struct forcing {
     int64_t from_s;
     size_t knots, gains;
     double *air_C, *sky_W_m2, *wind_m_s, *edge_C, *deep_C; /* [knot]; wind at the house */
+    double *vapour_K;                                      /* [knot] latent temperature outdoors */
     double *gain_W;                                        /* [knot * gains + channel] */
 };
 
@@ -123,13 +208,17 @@ struct dawn_network {
 #undef LINK_TABLE
     size_t first[KIND_COUNT + 1]; /* flow index of each kind's first link; set by _finish */
     int *from, *to;               /* [flow] places, gathered by _finish */
+    int *lean;                    /* [flow * LEANS] nodes the flow depends on; -1 = none more */
     /* The flows at each node, by the end they have there. */
     size_t *leaving_start, *reaching_start; /* [node + 1] */
     size_t *leaving, *reaching;             /* flow indices */
     struct forcing forcing;
 
     int air, trays, leaf, root; /* DAWN_NO_NODE when there is none */
-    int *rock;                  /* segments in the order the air meets them */
+    int ridge;                  /* the upper air; the same as air when there is one volume */
+    int vapour, ridge_vapour;   /* DAWN_NO_NODE in a dry house */
+    double pressure_Pa;
+    int *rock; /* segments in the order the air meets them */
     size_t rock_count;
 
     bool has_fan;
@@ -152,6 +241,8 @@ int dawn_network_add_node(struct dawn_network *network, enum dawn_role role, dou
 
 void dawn_network_add_conduction(struct dawn_network *network, int from, int to, const char *group,
                                  double W_K);
+void dawn_network_add_calm(struct dawn_network *network, int rock, int cover, double area_m2,
+                           struct dawn_rockbed_calm bed);
 void dawn_network_add_natural(struct dawn_network *network, int surface, int air,
                               struct natural_link law);
 void dawn_network_add_wind(struct dawn_network *network, int surface, const char *group,
@@ -159,11 +250,26 @@ void dawn_network_add_wind(struct dawn_network *network, int surface, const char
 void dawn_network_add_longwave(struct dawn_network *network, int from, int to, double exchange_m2);
 void dawn_network_add_sky(struct dawn_network *network, int surface, const char *group,
                           double exchange_m2, double sky_view);
+/* Both also carry the network's vapour when there is one. */
 void dawn_network_add_leak(struct dawn_network *network, int air, double rated_W_K);
 void dawn_network_add_vent(struct dawn_network *network, int air, const struct dawn_vent *vent,
                            double air_J_m3K);
-void dawn_network_add_stream(struct dawn_network *network, int intake, int segment, double flow_W_K,
-                             double segment_share);
+/* The last natural link added is the film these borrow. */
+void dawn_network_add_evaporate(struct dawn_network *network, int surface, double wet_m2);
+void dawn_network_add_transpire(struct dawn_network *network, int leaf, double light_share,
+                                double deficit_W_K, size_t channel);
+/* With its film, which holds holds_kg_m2 and lets the rest drip. */
+void dawn_network_add_condense(struct dawn_network *network, int surface, double area_m2,
+                               double holds_kg_m2);
+void dawn_network_add_fog(struct dawn_network *network, int air, double W_K);
+void dawn_network_add_stream(struct dawn_network *network, int intake, int back, int segment,
+                             double flow_W_K, double segment_share);
+/* Heat, and vapour when there is some, from the ridge to the bench with the fan's air. */
+void dawn_network_add_displace(struct dawn_network *network, double W_K);
+struct mixing_link dawn_network_mixing_law(double area_m2, double height_m, double air_J_m3K);
+void dawn_network_add_mixing(struct dawn_network *network, struct mixing_link law);
+/* The last natural link added is the surface; nothing when there is one air. */
+void dawn_network_add_plume(struct dawn_network *network, double share);
 /* Returns the forcing channel the gain listens to. */
 size_t dawn_network_add_gain(struct dawn_network *network, int to);
 void dawn_network_add_power(struct dawn_network *network, int to, double W, bool with_fan,
@@ -186,7 +292,7 @@ bool dawn_network_forcing_allocate(struct forcing *forcing, size_t knots, size_t
 void dawn_network_forcing_release(struct forcing *forcing);
 /* The value of everything at one moment; clamped to the ends. gain_W has forcing->gains places. */
 struct forcing_now {
-    double air_C, sky_W_m2, wind_m_s, edge_C, deep_C;
+    double air_C, sky_W_m2, wind_m_s, edge_C, deep_C, vapour_K;
 };
 struct forcing_now dawn_network_forcing_at(const struct forcing *forcing, double t_s,
                                            double *gain_W);

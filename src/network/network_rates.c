@@ -17,6 +17,7 @@ struct scratch {
     double emission_W_m2[PLACES_MOST];
     double emission_W_m2K[PLACES_MOST];
     double gain_W[PLACES_MOST];
+    struct air_film film[FLOWS_MOST];
     struct flux flux[FLOWS_MOST];
 };
 
@@ -59,7 +60,9 @@ static void sweep_at(const struct dawn_network *net, bool fan_on, double t_s, co
                           .T_C = scratch->T_C,
                           .emission_W_m2 = scratch->emission_W_m2,
                           .emission_W_m2K = scratch->emission_W_m2K,
-                          .gain_W = scratch->gain_W};
+                          .gain_W = scratch->gain_W,
+                          .pressure_Pa = net->pressure_Pa,
+                          .film = scratch->film};
     sweep.now = dawn_network_forcing_at(&net->forcing, t_s, scratch->gain_W);
     sweep.wind_film_W_m2K = dawn_surface_wind_film_W_m2K(sweep.now.wind_m_s);
     for (size_t i = 0; i < n; ++i) {
@@ -72,7 +75,8 @@ static void sweep_at(const struct dawn_network *net, bool fan_on, double t_s, co
     outside[OUTSIDE_SKY] = sweep.now.air_C; /* only named: the sky kernel uses the radiation */
     outside[OUTSIDE_EDGE] = sweep.now.edge_C;
     outside[OUTSIDE_DEEP] = sweep.now.deep_C;
-    outside[OUTSIDE_SUN] = outside[OUTSIDE_POWER] = 0;
+    outside[OUTSIDE_SUN] = outside[OUTSIDE_POWER] = outside[OUTSIDE_WATER] = 0;
+    outside[OUTSIDE_VAPOUR] = sweep.now.vapour_K;
     for (size_t i = 0; i < n + OUTSIDE_PLACES; ++i)
         emit(scratch, i);
     dawn_network_kernels(net, &sweep, scratch->flux);
@@ -94,13 +98,14 @@ static void fill_jacobian(const struct dawn_network *net, bool fan_on,
     size_t flows = net->first[KIND_COUNT];
     memset(jacobian, 0, n * n * sizeof *jacobian);
     for (size_t i = 0; i < flows; ++i) {
-        int from = net->from[i];
-        int to = net->to[i];
-        const struct flux *flux = &scratch->flux[i];
-        jacobian_add(net, scratch, jacobian, from, from, -flux->dW_dfrom);
-        jacobian_add(net, scratch, jacobian, from, to, -flux->dW_dto);
-        jacobian_add(net, scratch, jacobian, to, from, flux->dW_dfrom);
-        jacobian_add(net, scratch, jacobian, to, to, flux->dW_dto);
+        const int *lean = net->lean + i * LEANS;
+        for (int k = 0; k < LEANS; ++k) {
+            if (lean[k] < 0)
+                continue;
+            double slope = scratch->flux[i].slope_W_K[k];
+            jacobian_add(net, scratch, jacobian, net->from[i], lean[k], -slope);
+            jacobian_add(net, scratch, jacobian, net->to[i], lean[k], slope);
+        }
     }
     if (!fan_on)
         return;
@@ -150,8 +155,13 @@ void dawn_network_pattern(const struct dawn_network *network, bool pattern[])
     for (size_t i = 0; i < n; ++i)
         pattern[i * n + i] = true;
     for (size_t i = 0; i < network->first[KIND_COUNT]; ++i) {
-        mark(network, pattern, network->from[i], network->to[i]);
-        mark(network, pattern, network->to[i], network->from[i]);
+        for (int k = 0; k < LEANS; ++k) {
+            int lean = network->lean[i * LEANS + (size_t)k];
+            if (lean < 0)
+                continue;
+            mark(network, pattern, network->from[i], lean);
+            mark(network, pattern, network->to[i], lean);
+        }
     }
     for (size_t i = 1; i < network->stream_count; ++i)
         for (size_t j = 0; j < i; ++j)
@@ -184,7 +194,7 @@ void dawn_network_conductances_W_K(const struct dawn_network *network, bool fan_
     struct scratch scratch;
     sweep_at(network, fan_on, t_s, y, &scratch);
     for (size_t i = 0; i < network->first[KIND_COUNT]; ++i) {
-        from_W_K[i] = scratch.flux[i].dW_dfrom;
-        to_W_K[i] = scratch.flux[i].dW_dto;
+        from_W_K[i] = scratch.flux[i].slope_W_K[0];
+        to_W_K[i] = scratch.flux[i].slope_W_K[1];
     }
 }

@@ -16,6 +16,13 @@ static const double stable_film = 0.45;
 static const double least_film_W_m2K = 0.5;
 /* Painted or wooden inside faces and soil (common practice, no source). */
 static const double inside_emissivity = 0.90;
+/* Air that holds more than it can loses it as fog within a minute. */
+static const double fog_s = 60.0;
+/* Condensate shuts film for long-wave: of what dry film lets through, this much is left when a
+ * moist house has wetted it (half and less, extension bulletins; common practice, no source). */
+static const double wet_film_share = 0.45;
+static const double water_kg_m3 = 1000.0;
+
 /* An upright face takes less of the light that comes from above than the floor does (common
  * practice, no source). */
 static const double upright_light_weight = 0.4;
@@ -58,7 +65,7 @@ struct build_up {
     size_t skins, optical_layers;
 };
 
-static struct build_up build_up_of(const struct dawn_glazing *glazing)
+static struct build_up build_up_of(const struct dawn_glazing *glazing, bool moist)
 {
     size_t types = 0;
     const struct dawn_glazing_type *type = dawn_scenario_glazing_types(&types) + glazing->type;
@@ -73,7 +80,11 @@ static struct build_up build_up_of(const struct dawn_glazing *glazing)
     };
     up.skins = up.gap_m2K_W > 0 ? 2 : 1;
     /* What passes is not absorbed: a face cannot emit more than it absorbs (Kirchhoff). */
-    up.emissivity = fmin(up.emissivity, 1.0 - up.longwave);
+    double dry = up.longwave;
+    if (moist)
+        up.longwave *= wet_film_share;
+    /* What a wet film no longer lets through it absorbs. */
+    up.emissivity = fmin(up.emissivity + dry - up.longwave, 1.0 - up.longwave);
     return up;
 }
 
@@ -92,10 +103,18 @@ static void glazing_light(struct building *building, const struct dawn_glazing *
         inner == outer ? pane->channel[0] : dawn_network_add_gain(building->network, inner);
 }
 
+/* Roofs meet the air under the ridge, upright faces the air at the benches. */
+static int air_beside(const struct building *building, double slope_deg)
+{
+    return dawn_network_lie(slope_deg) == LIE_ROOF ? building->network->ridge
+                                                   : building->network->air;
+}
+
 static void add_glazing(struct building *building, const struct dawn_glazing *glazing)
 {
     struct dawn_network *net = building->network;
-    struct build_up up = build_up_of(glazing);
+    const struct dawn_moisture *moisture = &building->scenario->moisture;
+    struct build_up up = build_up_of(glazing, moisture->present);
     double area = glazing->area_m2;
     double heat = up.heat_J_m2K * area / (double)up.skins;
     int outer = dawn_network_add_node(net, DAWN_ROLE_GLAZING, heat, heat, 0, "%s", glazing->name);
@@ -108,8 +127,10 @@ static void add_glazing(struct building *building, const struct dawn_glazing *gl
     double view = sky_view(glazing->slope_deg);
     dawn_network_add_wind(net, outer, "wind over the glazing", area);
     dawn_network_add_sky(net, outer, "long-wave from the glazing", area * up.emissivity, view);
-    dawn_network_add_natural(net, inner, net->air,
+    dawn_network_add_natural(net, inner, air_beside(building, glazing->slope_deg),
                              dawn_network_film(dawn_network_lie(glazing->slope_deg), area));
+    if (moisture->present)
+        dawn_network_add_condense(net, inner, area, moisture->film_m * water_kg_m3);
     int group = dawn_network_radiant_group(building);
     dawn_network_radiant_add(
         building, (struct radiant_surface){
@@ -164,7 +185,7 @@ static void add_wall(struct building *building, const struct dawn_wall *wall)
                                        wall->layer_count, nodes);
     int inside = nodes[faces - 1];
     wall_outside(building, wall, nodes[0]);
-    dawn_network_add_natural(building->network, inside, building->network->air,
+    dawn_network_add_natural(building->network, inside, air_beside(building, wall->slope_deg),
                              dawn_network_film(dawn_network_lie(wall->slope_deg), wall->area_m2));
     dawn_network_radiant_add(
         building, (struct radiant_surface){.node = inside,
@@ -179,21 +200,62 @@ static void add_wall(struct building *building, const struct dawn_wall *wall)
                                 .absorptance = wall->inside_absorptance});
 }
 
+/* The air under the ridge takes this share of the volume when it is kept apart: the crop's layer
+ * is 0.6 to 0.7 (common practice). */
+static const double ridge_share = 0.35;
+
+static int add_air(struct building *building, const char *name, double share, int *vapour)
+{
+    struct dawn_network *net = building->network;
+    double heat = building->air_J_m3K * building->air_volume_m3 * share;
+    int air = dawn_network_add_node(net, DAWN_ROLE_AIR, heat, heat, 0, "%s", name);
+    if (building->scenario->moisture.present)
+        *vapour = dawn_network_add_node(net, DAWN_ROLE_VAPOUR, heat, heat, 0, "vapour in %s", name);
+    return air;
+}
+
+static void add_airs(struct building *building)
+{
+    struct dawn_network *net = building->network;
+    bool two = building->scenario->house.zones > 1.5;
+    net->air =
+        add_air(building, two ? "bench air" : "air", two ? 1.0 - ridge_share : 1.0, &net->vapour);
+    net->ridge = net->air;
+    net->ridge_vapour = net->vapour;
+    if (!two)
+        return;
+    net->ridge = add_air(building, "ridge air", ridge_share, &net->ridge_vapour);
+    double height = building->air_volume_m3 / building->floor_area_m2;
+    dawn_network_add_mixing(
+        net, dawn_network_mixing_law(building->floor_area_m2, height, building->air_J_m3K));
+}
+
+static void breathe(struct building *building, int air)
+{
+    struct dawn_network *net = building->network;
+    double heat = net->nodes[air].facts.heat_J_K;
+    if (building->scenario->moisture.present)
+        dawn_network_add_fog(net, air, heat / fog_s);
+    dawn_network_add_leak(net, air, heat * building->scenario->house.air_changes_per_h / 3600.0);
+}
+
 void dawn_network_build_shell(struct building *building)
 {
     struct dawn_network *net = building->network;
     const struct dawn_scenario *scenario = building->scenario;
-    double pressure = dawn_moistair_pressure_Pa(scenario->site.elevation_m);
-    building->air_J_m3K = dawn_moistair_density_kg_m3(10.0, pressure) * DAWN_MOISTAIR_CP_J_KGK;
-    double heat = building->air_J_m3K * building->air_volume_m3;
-    net->air = dawn_network_add_node(net, DAWN_ROLE_AIR, heat, heat, 0, "air");
+    net->pressure_Pa = dawn_moistair_pressure_Pa(scenario->site.elevation_m);
+    building->air_J_m3K =
+        dawn_moistair_density_kg_m3(10.0, net->pressure_Pa) * DAWN_MOISTAIR_CP_J_KGK;
+    add_airs(building);
     for (size_t i = 0; i < scenario->glazing_count; ++i)
         add_glazing(building, &scenario->glazing[i]);
     for (size_t i = 0; i < scenario->wall_count; ++i)
         add_wall(building, &scenario->walls[i]);
-    dawn_network_add_leak(net, net->air, heat * scenario->house.air_changes_per_h / 3600.0);
+    breathe(building, net->air);
+    if (net->ridge != net->air)
+        breathe(building, net->ridge);
     if (scenario->vent.present && scenario->vent.area_m2 > 0)
-        dawn_network_add_vent(net, net->air, &scenario->vent, building->air_J_m3K);
+        dawn_network_add_vent(net, net->ridge, &scenario->vent, building->air_J_m3K);
     if (scenario->house.heat_W > 0)
         dawn_network_add_power(net, net->air, scenario->house.heat_W, false, "heat source inside");
 }

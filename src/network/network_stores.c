@@ -45,6 +45,24 @@ static double rock_heat_J_K(const struct dawn_rock *rock, const struct rock_shap
            rock->specific_heat_J_kgK;
 }
 
+/* The rock's own warmth makes its air turn over below a cooler cover; with soil on top the bed is
+ * shut, with gravel open. */
+static struct dawn_rockbed_calm calm_bed(const struct building *building,
+                                         const struct rock_shape *shape)
+{
+    const struct dawn_rock *rock = &building->scenario->rock;
+    return (struct dawn_rockbed_calm){
+        .height_m = shape->depth_m,
+        .permeability_m2 = dawn_rockbed_permeability_m2(rock->stone_m, rock->void_share),
+        .still_W_mK = shape->still_W_mK,
+        .air_viscosity_m2_s = 1.45e-5, /* at 10 C, from memory */
+        .air_heat_J_m3K = building->air_J_m3K,
+        .mean_K = 283.15,
+        .onset =
+            building->scenario->bed.present ? DAWN_ROCKBED_ONSET_SHUT : DAWN_ROCKBED_ONSET_OPEN,
+    };
+}
+
 /* What a part of the rock touches: soil above, ground below and beside. */
 static void rock_neighbours(struct building *building, const struct rock_shape *shape, int node,
                             double share)
@@ -54,7 +72,7 @@ static void rock_neighbours(struct building *building, const struct rock_shape *
     double insulation = building->scenario->rock.insulation_m2K_W;
     double area = shape->footprint_m2 * share;
     double side = 4.0 * sqrt(shape->footprint_m2) * shape->depth_m * share;
-    dawn_network_add_conduction(net, node, building->bed_bottom, NULL, area / half);
+    dawn_network_add_calm(net, node, building->bed_bottom, area, calm_bed(building, shape));
     dawn_network_add_conduction(net, node, building->below_bed, NULL, area / (half + insulation));
     /* Half a metre of soil beside the bed leads to ground that follows the season. */
     double beside = 0.5 / building->scenario->ground.conductivity_W_mK;
@@ -115,7 +133,8 @@ static void add_fan(struct building *building, const struct rock_shape *shape)
                                     rock->stone_m, rock->void_share, rock->conductivity_W_mK);
     double share = dawn_rockbed_segment_share(units, shape->segments);
     for (size_t i = 0; i < net->rock_count; ++i)
-        dawn_network_add_stream(net, net->air, net->rock[i], flow_W_K, share);
+        dawn_network_add_stream(net, net->ridge, net->air, net->rock[i], flow_W_K, share);
+    dawn_network_add_displace(net, flow_W_K);
     dawn_network_add_power(net, net->air, scenario->fan.power_W, true, "fan motor");
     net->has_fan = true;
     net->fan = scenario->fan;
@@ -163,6 +182,11 @@ static const double leaf_emissivity = 0.95,
                     leaf_absorptance = 0.50; /* of all sunlight; from memory */
 static const double leaf_J_m2K = 1000.0;     /* 0.25 kg of leaf a square metre, mostly water */
 
+/* Of a greenhouse crop's transpiration, a share of the light and a part that follows the deficit
+ * (form and size of Baille et al. 1994, from memory): half the light the leaves take, and 10 W/m2
+ * of leaf for each kPa, which is 0.6 W/m2 for each kelvin of latent temperature. */
+static const double transpired_light = 0.5, deficit_W_m2K = 0.6;
+
 static void add_leaves(struct building *building, double cover_m2, int group)
 {
     const struct dawn_trays *trays = &building->scenario->trays;
@@ -179,11 +203,15 @@ static void add_leaves(struct building *building, double cover_m2, int group)
     /* The underside sees the tray: two parallel faces. */
     dawn_network_add_longwave(net, net->leaf, net->trays,
                               cover_m2 / (1.0 / leaf_emissivity + 1.0 / 0.95 - 1.0));
-    dawn_network_light_receive(
-        &building->light, (struct light_receiver){.channel = dawn_network_add_gain(net, net->leaf),
-                                                  .direct_m2 = cover_m2,
-                                                  .area_m2 = cover_m2,
-                                                  .absorptance = leaf_absorptance});
+    size_t channel = dawn_network_add_gain(net, net->leaf);
+    dawn_network_light_receive(&building->light,
+                               (struct light_receiver){.channel = channel,
+                                                       .direct_m2 = cover_m2,
+                                                       .area_m2 = cover_m2,
+                                                       .absorptance = leaf_absorptance});
+    if (building->scenario->moisture.present)
+        dawn_network_add_transpire(net, net->leaf, transpired_light, leaf_m2 * deficit_W_m2K,
+                                   channel);
 }
 
 static void add_trays(struct building *building)
@@ -203,6 +231,9 @@ static void add_trays(struct building *building)
     int group = dawn_network_radiant_group(building);
     dawn_network_add_natural(net, net->trays, net->air,
                              dawn_network_film(LIE_FLOOR, trays->area_m2));
+    if (building->scenario->moisture.present)
+        dawn_network_add_evaporate(net, net->trays,
+                                   bare_m2 * building->scenario->moisture.trays_wet);
     dawn_network_radiant_add(
         building, (struct radiant_surface){
                       .node = net->trays, .area_m2 = bare_m2, .emissivity = 0.95, .group = group});
@@ -237,6 +268,8 @@ static int sensed_place(const struct building *building)
         return net->trays != DAWN_NO_NODE ? net->trays : net->air;
     case DAWN_SENSE_BED:
         return net->root != DAWN_NO_NODE ? net->root : net->air;
+    case DAWN_SENSE_RIDGE:
+        return net->ridge;
     case DAWN_SENSE_AIR:
         break;
     }

@@ -3,6 +3,7 @@
 #include <stdlib.h>
 
 #include "base/civil.h"
+#include "dawnlow/physics/moistair.h"
 #include "dawnlow/physics/soil.h"
 #include "dawnlow/physics/sun.h"
 #include "network/network_build.h"
@@ -237,6 +238,10 @@ bool dawn_network_build_forcing(struct building *building, const struct dawn_wea
         forcing->sky_W_m2[i] = instant_at(weather, weather->longwave_W_m2, t_s);
         forcing->wind_m_s[i] =
             instant_at(weather, weather->wind_m_s, t_s) * building->scenario->site.wind_share;
+        double vapour_Pa =
+            dawn_moistair_saturation_water_Pa(instant_at(weather, weather->dew_C, t_s));
+        forcing->vapour_K[i] = dawn_moistair_latent_of_ratio(
+            dawn_moistair_ratio(vapour_Pa, building->network->pressure_Pa));
     }
     fill_edge(forcing);
     fill_deep(building);

@@ -43,12 +43,16 @@ static struct dawn_night span_of(const struct dawn_site *site, double noon_s)
                                .until_s = (int64_t)(dawn + after_sunrise_s)};
 }
 
+/* Looked at from the network's first moment on, so that the weather's hours are met exactly: there
+ * the line between them has its corners. */
 static double outside_low_C(const struct dawn_network *network, double from_s, double to_s)
 {
-    double low = INFINITY;
-    int parts = (int)ceil((to_s - from_s) / look_s);
-    for (int i = 0; i <= parts; ++i)
-        low = fmin(low, dawn_network_outside_C(network, fmin(from_s + i * look_s, to_s)));
+    double origin = (double)dawn_network_from_s(network);
+    double low =
+        fmin(dawn_network_outside_C(network, from_s), dawn_network_outside_C(network, to_s));
+    long last = (long)floor((to_s - origin) / look_s);
+    for (long i = (long)ceil((from_s - origin) / look_s); i <= last; ++i)
+        low = fmin(low, dawn_network_outside_C(network, origin + (double)i * look_s));
     return low;
 }
 

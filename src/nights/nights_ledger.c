@@ -16,7 +16,7 @@ static const struct store_name stores[] = {
     {DAWN_ROLE_BED, "bed soil"},    {DAWN_ROLE_FLOOR, "ground below"},
     {DAWN_ROLE_WALL, "walls"},      {DAWN_ROLE_TRAYS, "trays"},
     {DAWN_ROLE_LEAF, "plants"},     {DAWN_ROLE_AIR, "air"},
-    {DAWN_ROLE_GLAZING, "glazing"},
+    {DAWN_ROLE_GLAZING, "glazing"}, {DAWN_ROLE_VAPOUR, "vapour in the air"},
 };
 enum { STORES = sizeof stores / sizeof *stores };
 
@@ -49,7 +49,7 @@ static void add_boundary(struct dawn_ledger *ledger, const struct dawn_trajector
 {
     for (size_t i = 0; i < dawn_network_flow_count(network); ++i) {
         struct dawn_flow flow = dawn_network_flow(network, i);
-        if (flow.from != DAWN_NO_NODE && flow.to != DAWN_NO_NODE)
+        if (flow.water || (flow.from != DAWN_NO_NODE && flow.to != DAWN_NO_NODE))
             continue;
         double J = dawn_trajectory_flow_J(run, i, (double)ledger->from_s, (double)ledger->to_s);
         row_named(ledger, group_of(flow))->J += flow.from == DAWN_NO_NODE ? J : -J;

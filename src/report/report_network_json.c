@@ -19,6 +19,7 @@ static const char *role_word(enum dawn_role role)
         [DAWN_ROLE_AIR] = "air",         [DAWN_ROLE_GLAZING] = "glazing", [DAWN_ROLE_WALL] = "wall",
         [DAWN_ROLE_FLOOR] = "floor",     [DAWN_ROLE_BED] = "bed",         [DAWN_ROLE_ROCK] = "rock",
         [DAWN_ROLE_BARRELS] = "barrels", [DAWN_ROLE_TRAYS] = "trays",     [DAWN_ROLE_LEAF] = "leaf",
+        [DAWN_ROLE_VAPOUR] = "vapour",   [DAWN_ROLE_FILM] = "film",
     };
     return words[role];
 }
@@ -52,6 +53,18 @@ static void put_conduction(struct dawn_jsonout *json, const struct conduction_li
     NUMBER(W_K, "W_K");
 }
 
+static void put_calm(struct dawn_jsonout *json, const struct calm_link *link)
+{
+    NUMBER(area_m2, "area_m2");
+    NUMBER(bed.height_m, "height_m");
+    NUMBER(bed.permeability_m2, "permeability_m2");
+    NUMBER(bed.still_W_mK, "still_W_mK");
+    NUMBER(bed.air_viscosity_m2_s, "air_viscosity_m2_s");
+    NUMBER(bed.air_heat_J_m3K, "air_heat_J_m3K");
+    NUMBER(bed.mean_K, "mean_K");
+    NUMBER(bed.onset, "onset");
+}
+
 static void put_natural(struct dawn_jsonout *json, const struct natural_link *link)
 {
     NUMBER(area_m2, "area_m2");
@@ -79,11 +92,13 @@ static void put_sky(struct dawn_jsonout *json, const struct sky_link *link)
 
 static void put_leak(struct dawn_jsonout *json, const struct leak_link *link)
 {
+    dawn_jsonout_integer(json, "air", link->air);
     NUMBER(rated_W_K, "rated_W_K");
 }
 
 static void put_vent(struct dawn_jsonout *json, const struct vent_link *link)
 {
+    dawn_jsonout_integer(json, "air", link->air);
     NUMBER(area_m2, "area_m2");
     NUMBER(height_m, "height_m");
     NUMBER(opens_C, "opens_C");
@@ -93,6 +108,7 @@ static void put_vent(struct dawn_jsonout *json, const struct vent_link *link)
 
 static void put_stream(struct dawn_jsonout *json, const struct stream_link *link)
 {
+    dawn_jsonout_integer(json, "intake", link->intake);
     NUMBER(flow_W_K, "flow_W_K");
     NUMBER(segment_share, "segment_share");
 }
@@ -106,6 +122,65 @@ static void put_power(struct dawn_jsonout *json, const struct power_link *link)
 {
     NUMBER(W, "W");
     dawn_jsonout_bool(json, "with_fan", link->with_fan);
+}
+
+static void put_displace(struct dawn_jsonout *json, const struct displace_link *link)
+{
+    NUMBER(W_K, "W_K");
+}
+
+static void put_mixing(struct dawn_jsonout *json, const struct mixing_link *link)
+{
+    dawn_jsonout_integer(json, "lower", link->lower);
+    dawn_jsonout_integer(json, "upper", link->upper);
+    NUMBER(area_m2, "area_m2");
+    NUMBER(height_m, "height_m");
+    NUMBER(air_J_m3K, "air_J_m3K");
+    NUMBER(most_W_K, "most_W_K");
+}
+
+static void put_plume(struct dawn_jsonout *json, const struct plume_link *link)
+{
+    dawn_jsonout_integer(json, "natural", (int64_t)link->natural);
+    NUMBER(share, "share");
+}
+
+static void put_evaporate(struct dawn_jsonout *json, const struct evaporate_link *link)
+{
+    dawn_jsonout_integer(json, "air", link->air);
+    dawn_jsonout_integer(json, "natural", (int64_t)link->natural);
+    NUMBER(wet_m2, "wet_m2");
+}
+
+static void put_transpire(struct dawn_jsonout *json, const struct transpire_link *link)
+{
+    NUMBER(light_share, "light_share");
+    NUMBER(deficit_W_K, "deficit_W_K");
+    dawn_jsonout_integer(json, "channel", (int64_t)link->channel);
+}
+
+static void put_condense(struct dawn_jsonout *json, const struct condense_link *link)
+{
+    dawn_jsonout_integer(json, "air", link->air);
+    dawn_jsonout_integer(json, "film", link->film);
+    dawn_jsonout_integer(json, "natural", (int64_t)link->natural);
+    NUMBER(area_m2, "area_m2");
+}
+
+static void put_film(struct dawn_jsonout *json, const struct film_link *link)
+{
+    dawn_jsonout_integer(json, "condense", (int64_t)link->condense);
+}
+
+static void put_drip(struct dawn_jsonout *json, const struct drip_link *link)
+{
+    NUMBER(holds_K, "holds_K");
+    NUMBER(W_K, "W_K");
+}
+
+static void put_fog(struct dawn_jsonout *json, const struct fog_link *link)
+{
+    NUMBER(W_K, "W_K");
 }
 
 static void put_own_numbers(struct dawn_jsonout *json, const struct dawn_network *net, size_t flow,
@@ -176,6 +251,7 @@ static void put_forcing(struct dawn_jsonout *json, const struct forcing *forcing
     put_column(json, "wind_m_s", forcing->wind_m_s, 1, from, to);
     put_column(json, "edge_C", forcing->edge_C, 1, from, to);
     put_column(json, "deep_C", forcing->deep_C, 1, from, to);
+    put_column(json, "vapour_K", forcing->vapour_K, 1, from, to);
     dawn_jsonout_array(json, "gain_W");
     for (size_t channel = 0; channel < forcing->gains; ++channel)
         put_column(json, NULL, forcing->gain_W + channel, forcing->gains, from, to);
@@ -216,6 +292,7 @@ void dawn_report_network_json(FILE *out, const struct dawn_network *network, int
         dawn_network_start(network, start_y);
         put_nodes(&json, network, start_y);
         put_links(&json, network);
+        dawn_jsonout_number(&json, "pressure_Pa", network->pressure_Pa, EXACT);
         put_forcing(&json, &network->forcing, from_s, to_s);
         put_moment(&json, network, from_s, start_y, start_y + network->node_count);
     }

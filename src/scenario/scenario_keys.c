@@ -24,6 +24,9 @@ static const struct dawn_scenario_section SECTIONS[] = {
      offsetof(struct dawn_scenario, house), 0, 0, 0, 0, NULL},
     {"vent", "vent", "an opening that opens by itself when it is warm", DAWN_SCENARIO_OPTIONAL,
      offsetof(struct dawn_scenario, vent), offsetof(struct dawn_vent, present), 0, 0, 0, NULL},
+    {"moisture", "moisture", "the water in soil, trays and air", DAWN_SCENARIO_OPTIONAL,
+     offsetof(struct dawn_scenario, moisture), offsetof(struct dawn_moisture, present), 0, 0, 0,
+     NULL},
     {"glazing", "glazing", "the faces that let light in", DAWN_SCENARIO_LIST,
      offsetof(struct dawn_scenario, glazing), 0, sizeof(struct dawn_glazing), DAWN_GLAZING_MOST,
      offsetof(struct dawn_scenario, glazing_count), NULL},
@@ -122,6 +125,9 @@ static const struct dawn_key KEYS[] = {
            air_changes_per_h,
            "How often an hour the leaks change the air, at 15 K warmer inside and 2 m/s of wind at "
            "the house: taped twin-wall 0.3 to 0.6, new glass 0.75 to 1.5, old glass 2 to 4."),
+    COUNT("house", "zones", 1, 2, 1, 2, "1", dawn_house, zones,
+          "1 takes the air as one volume; 2 keeps the air under the ridge, which is hotter by day, "
+          "apart from the air at the benches."),
     NUMBER("house", "heat", POWER, "W", 0, 100000, 0, 2000, "0 W", NULL, dawn_house, heat_W,
            "Steady heat inside, day and night: a lamp, a pump, hens."),
 
@@ -134,6 +140,16 @@ static const struct dawn_key KEYS[] = {
            opens_at_C, "House air at which the vent begins to open."),
     NUMBER("vent", "fully_open_at", TEMPERATURE, "C", -9, 80, 12, 50, "38 C", NULL, dawn_vent,
            fully_open_at_C, "House air at which the vent stands fully open."),
+
+    SHARE("moisture", "floor_wet", 0, 1, 0, 0.9, "0.1", dawn_moisture, floor_wet,
+          "Share of the floor that gives off water as if it were open: dry gravel 0.05, damp earth "
+          "0.3, just watered 1."),
+    SHARE("moisture", "bed_wet", 0, 1, 0.05, 1, "0.3", dawn_moisture, bed_wet,
+          "The same of the planting bed: dry mulch 0.1, moist soil 0.3 to 0.6, just watered 1."),
+    SHARE("moisture", "trays_wet", 0, 1, 0.1, 1, "0.6", dawn_moisture, trays_wet,
+          "The same of the trays: 0.3 when the mix is dry on top, 1 for a day after watering."),
+    NUMBER("moisture", "film", LENGTH, "mm", 0, 2, 0.02, 0.4, "0.15 mm", NULL, dawn_moisture,
+           film_m, "How much water a pane holds before it drips."),
 
     TEXT("glazing", "name", "", NULL, dawn_glazing, name,
          "What you call this face; without a name it gets a number."),
@@ -207,6 +223,12 @@ static const struct dawn_key KEYS[] = {
            edge_loss_W_mK,
            "Heat lost along the edge of the floor per metre and kelvin: bare 1.3, 0.6 m of foam "
            "in the ground 0.6, 1.2 m of foam 0.4 W/mK."),
+    NUMBER("ground", "edge_depth", LENGTH, "m", 0, 3, 0.2, 1.5, "0 m", NULL, dawn_ground,
+           edge_depth_m,
+           "How deep foam board stands in the ground along the edge; edge_loss is then that of the "
+           "bare edge, and the board takes its part off."),
+    NUMBER("ground", "edge_thickness", LENGTH, "mm", 0, 400, 20, 150, "50 mm", NULL, dawn_ground,
+           edge_thickness_m, "How thick that board is; it counts with 0.035 W/mK."),
     SHARE("ground", "floor_absorptance", 0, 1, 0.2, 0.95, "0.75", dawn_ground, floor_absorptance,
           "Share of light the floor takes up: dark soil 0.85, gravel 0.7, concrete 0.6."),
 
@@ -270,7 +292,7 @@ static const struct dawn_key KEYS[] = {
         "start_margin, and brings the day's heat back."),
     NUMBER("fan", "night_off_at", TEMPERATURE, "C", -20, 45, 2, 16, "never", "never", dawn_fan,
            night_off_C, "Above this the night run ends; some 2 K above night_on_at."),
-    CHOICE("fan", "senses", "air", "air|trays|bed", dawn_fan, senses,
+    CHOICE("fan", "senses", "air", "air|trays|bed|ridge", dawn_fan, senses,
            "Where the thermostat hangs."),
     NUMBER(
         "fan", "sensor_lag", TIME, "min", 0, 60, 0, 20, "5 min", NULL, dawn_fan, sensor_lag_s,

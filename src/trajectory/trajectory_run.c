@@ -29,6 +29,7 @@ struct run {
     double *hour_J, *row_C;
     double past_s;      /* length of the step before this one; 0 = none to build on */
     double *past_watts; /* at its start */
+    double *wet;        /* [flow] +1 into vapour and films, -1 out of them, 0 else */
     double *inward;     /* [flow] +1 from outside in, -1 out of the network, 0 within */
     double next_row_s;
     size_t nodes, flows;
@@ -38,7 +39,7 @@ struct run {
 struct dawn_trajectory_plan dawn_trajectory_plan_usual(void)
 {
     return (struct dawn_trajectory_plan){
-        .rtol = 1e-6, .atol_K = 5e-4, .fan_allowed = true, .spin_up = true};
+        .rtol = 5e-7, .atol_K = 5e-4, .fan_allowed = true, .spin_up = true};
 }
 
 static enum dawn_status fail(struct run *run, const char *hint, const char *what)
@@ -206,6 +207,8 @@ static void count_boundary(struct run *run)
             facts->boundary_in_J += inward;
         else
             facts->boundary_out_J -= inward;
+        facts->water_in_J += run->wet[i] * run->hour_J[i];
+        facts->water_through_J += fabs(run->wet[i] * run->hour_J[i]);
     }
 }
 
@@ -319,24 +322,40 @@ static enum dawn_status spin_up(struct run *run, const struct past *past, double
 
 /* ---- the whole ---- */
 
-static double stored_J(const struct run *run, const double y[])
+static bool holds_water(const struct dawn_network *network, int node)
+{
+    if (node == DAWN_NO_NODE)
+        return false;
+    enum dawn_role role = dawn_network_node(network, (size_t)node)->role;
+    return role == DAWN_ROLE_VAPOUR || role == DAWN_ROLE_FILM;
+}
+
+/* Heat of the state, or the water in it by its latent heat. Films are liquid: water, no heat. */
+static double stored_J(const struct run *run, const double y[], bool water)
 {
     double sum = 0;
-    for (size_t i = 0; i < run->nodes; ++i)
-        sum += dawn_network_node(run->network, i)->heat_J_K * y[i];
+    for (size_t i = 0; i < run->nodes; ++i) {
+        const struct dawn_node *node = dawn_network_node(run->network, i);
+        if (water ? holds_water(run->network, (int)i) : node->role != DAWN_ROLE_FILM)
+            sum += node->heat_J_K * y[i];
+    }
     return sum;
 }
 
-static void close_balance(struct run *run, double before_J)
+static void close_balance(struct run *run, double before_J, double water_before_J)
 {
     struct dawn_trajectory_facts *facts = &run->store->facts;
     double through = 0.5 * (facts->boundary_in_J + facts->boundary_out_J);
-    facts->stored_change_J = stored_J(run, run->y) - before_J;
+    facts->stored_change_J = stored_J(run, run->y, false) - before_J;
     facts->imbalance =
         through > 0
             ? fabs(facts->stored_change_J - (facts->boundary_in_J - facts->boundary_out_J)) /
                   through
             : 0.0;
+    double water_change_J = stored_J(run, run->y, true) - water_before_J;
+    if (facts->water_through_J > 0)
+        facts->water_imbalance =
+            2.0 * fabs(water_change_J - facts->water_in_J) / facts->water_through_J;
     dawn_trajectory_solver_add_facts(run->solver, facts);
 }
 
@@ -359,13 +378,14 @@ static enum dawn_status go(struct run *run, struct dawn_trajectory *store)
     run->store = store;
     run->next_row_s = from_s;
     run->switches_this_hour = 0;
-    double before_J = stored_J(run, run->y);
+    double before_J = stored_J(run, run->y, false);
+    double water_before_J = stored_J(run, run->y, true);
     if (!dawn_trajectory_add_switch(store, from_s, run->fan_on) ||
         !dawn_trajectory_add_hour(store, from_s, run->y, run->hour_J))
         return out_of_memory(run);
     status = run_between(run, from_s, to_s);
     if (status == DAWN_OK)
-        close_balance(run, before_J);
+        close_balance(run, before_J, water_before_J);
     return status;
 }
 
@@ -373,7 +393,7 @@ static bool allocate(struct run *run, double **block)
 {
     size_t n = run->nodes;
     size_t f = run->flows;
-    double *p = calloc(6 * n + 6 * f, sizeof *p);
+    double *p = calloc(6 * n + 7 * f, sizeof *p);
     *block = p;
     if (!p)
         return false;
@@ -390,8 +410,13 @@ static bool allocate(struct run *run, double **block)
     run->hour_J = p + 3 * f;
     run->inward = p + 4 * f;
     run->past_watts = p + 5 * f;
+    run->wet = p + 6 * f;
     for (size_t i = 0; i < f; ++i) {
         struct dawn_flow flow = dawn_network_flow(run->network, i);
+        run->wet[i] = (double)holds_water(run->network, flow.to) -
+                      (double)holds_water(run->network, flow.from);
+        if (flow.water)
+            continue;
         if (flow.from == DAWN_NO_NODE)
             run->inward[i] = 1.0;
         else if (flow.to == DAWN_NO_NODE)

@@ -200,7 +200,8 @@ static double heat_J(const struct dawn_trajectory *trajectory, double t_s, int r
     const double *y = trajectory->hour_y + at * trajectory->nodes;
     for (size_t i = 0; i < trajectory->nodes; ++i) {
         const struct dawn_node *node = dawn_network_node(trajectory->network, i);
-        if (role >= 0 && (int)node->role != role)
+        /* A film is liquid: asked for by name it is told, but it is no heat. */
+        if (role >= 0 ? (int)node->role != role : node->role == DAWN_ROLE_FILM)
             continue;
         double next = share > 0 ? y[trajectory->nodes + i] : y[i];
         sum += node->heat_J_K * (y[i] + share * (next - y[i]));

@@ -69,7 +69,7 @@ static void rock_cycle(void **state)
     int lump;
     struct dawn_network *net = relay(&lump);
     net->rock[0] = dawn_network_add_node(net, DAWN_ROLE_ROCK, 1e15, 0, 0, "rock");
-    dawn_network_add_stream(net, lump, net->rock[0], 250.0, 1.0);
+    dawn_network_add_stream(net, lump, lump, net->rock[0], 250.0, 1.0);
     tiny_finish(net, 24, 5.0);
     const double start[] = {20.0, 15.0};
     struct dawn_trajectory *run = tiny_run(net, start, 0, true);
@@ -90,7 +90,7 @@ static void fan_waits_for_the_margin(void **state)
     net->fan.start_margin_K = 8.0;
     net->fan.stop_margin_K = 7.0;
     net->rock[0] = dawn_network_add_node(net, DAWN_ROLE_ROCK, 1e15, 0, 0, "rock");
-    dawn_network_add_stream(net, lump, net->rock[0], 250.0, 1.0);
+    dawn_network_add_stream(net, lump, lump, net->rock[0], 250.0, 1.0);
     tiny_finish(net, 24, 5.0);
     const double hot[] = {40.0, 52.0}, warm[] = {40.0, 30.0};
     struct dawn_trajectory *run = tiny_run(net, hot, 0, true);

@@ -119,7 +119,7 @@ static void closed_box_keeps_its_heat(void **state)
         (struct natural_link){
             .area_m2 = 5, .warm_coefficient = 1.5, .cool_coefficient = 0.5, .least_W_m2K = 0.5});
     dawn_network_add_longwave(net, c, b, 7.0);
-    dawn_network_add_stream(net, a, c, 300.0, 0.8);
+    dawn_network_add_stream(net, a, a, c, 300.0, 0.8);
     tiny_finish(net, 48, 0.0);
     const double start[] = {30.0, -20.0, 25.0};
     struct dawn_trajectory *run = tiny_run(net, start, 0, false);

@@ -34,7 +34,7 @@ static struct bed blown_bed(int segments, double transfer_units)
     for (int i = 0; i < segments; ++i) {
         bed.node[i] = net->rock[i] =
             dawn_network_add_node(net, DAWN_ROLE_ROCK, heat_J_K / segments, 0, 0, "rock %d", i);
-        dawn_network_add_stream(net, net->air, net->rock[i], flow_W_K, bed.share);
+        dawn_network_add_stream(net, net->air, net->air, net->rock[i], flow_W_K, bed.share);
     }
     net->rock_count = (size_t)segments;
     net->sensor = net->air;

@@ -8,7 +8,11 @@ Sources, beside each law: long-wave sigma T^4 with sigma = 5.670374419e-8 (CODAT
 convection C |dT|^(1/3) with a floor, sixth powers blended; wind 2.8 + 3 v, at least 2 (Watmuff 1977,
 from memory); leakage sqrt(Cs dT + Cw v^2) with 1.45e-4 and 1.74e-4, rated at 15 K and 2 m/s
 (Sherman & Grimsrud, from memory); opening Cd A sqrt(g H dT / (9 T) + 0.09 v^2 / 4), Cd 0.6 (one
-opening, stack and wind, from memory); ice 0 .. -0.1 C.
+opening, stack and wind, from memory); ice 0 .. -0.1 C. Water: vapour as latent temperature
+y = w L / cp, w = 0.621945 e / (p - e) (ASHRAE), e by Magnus over water and over ice (Alduchov &
+Eskridge 1996), mass by heat with Le^(2/3) = 0.9 (Lewis); a film dries as film / (film + 5 g/m2).
+A calm rock bed: Rayleigh-Darcy number over its onset, at least 1 (Lapwood 1948, Elder 1967).
+Two airs: 1.5 W/m2K layered, 0.07 A sqrt(g H dT / 285 K) turning over, joined to 30 changes an hour.
 """
 import csv
 import json
@@ -50,7 +54,8 @@ class Network:
         forcing = data["forcing"]
         self.from_s, self.step_s = forcing["from_s"], forcing["step_s"]
         self.series = {key: np.array(forcing[key])
-                       for key in ("air_C", "sky_W_m2", "wind_m_s", "edge_C", "deep_C")}
+                       for key in ("air_C", "sky_W_m2", "wind_m_s", "edge_C", "deep_C",
+                                   "vapour_K")}
         self.gains = np.array(forcing["gain_W"])
         self.knots = self.from_s + self.step_s * np.arange(len(self.series["air_C"]))
 
@@ -78,20 +83,23 @@ class Network:
 
     def flows(self, t, y):
         now = self.weather(t)
-        outside = [now["air_C"], now["air_C"], now["edge_C"], now["deep_C"], 0, 0]
-        T = np.concatenate([self.temperature(y), outside])
+        outside = [now["air_C"], now["air_C"], now["edge_C"], now["deep_C"], 0, 0,
+                   now["vapour_K"], 0]
+        T = self.T = np.concatenate([self.temperature(y), outside])
         emission = SIGMA * (T + ZERO_K) ** 4
         a, b = self.source, self.target
         watts = np.zeros(len(a))
+        self.watts = {}
         for kind in self.by_kind:
             i = self.at(kind)
             watts[i] = getattr(self, kind)(T[a[i]], T[b[i]], emission[a[i]], emission[b[i]], now,
                                            emission[self.n])
+            self.watts[kind] = watts[i]
         return watts
 
     def rates(self, t, y):
         watts = self.flows(t, y)
-        heat = np.zeros(self.n + 6)
+        heat = np.zeros(self.n + 8)
         np.subtract.at(heat, self.source, watts)
         np.add.at(heat, self.target, watts)
         return heat[: self.n] / self.heat
@@ -100,12 +108,21 @@ class Network:
     def conduction(self, Ta, Tb, *_):
         return self.column("conduction", "W_K") * (Ta - Tb)
 
+    def calm(self, Ta, Tb, *_):
+        height, still = self.column("calm", "height_m"), self.column("calm", "still_W_mK")
+        alpha = still / self.column("calm", "air_heat_J_m3K")
+        rayleigh = (9.80665 * (Ta - Tb) * self.column("calm", "permeability_m2") * height
+                    / (self.column("calm", "mean_K") * self.column("calm", "air_viscosity_m2_s")
+                       * alpha))
+        nusselt = (1 + (np.maximum(rayleigh, 0) / self.column("calm", "onset")) ** 6) ** (1 / 6)
+        return self.column("calm", "area_m2") * 2 * nusselt * still / height * (Ta - Tb)
+
     def natural(self, Ta, Tb, *_):
         d = Ta - Tb
         warm, cool = (self.column("natural", f"{way}_coefficient") for way in ("warm", "cool"))
         C = np.where(d > 0, warm, cool)
         floor = self.column("natural", "least_W_m2K")
-        h = (C**6 * (d**2 + 0.01**2) + floor**6) ** (1 / 6)
+        h = self.h = (C**6 * (d**2 + 0.01**2) + floor**6) ** (1 / 6)
         return self.column("natural", "area_m2") * h * d
 
     def wind(self, Ta, Tb, _ea, _eb, now, _eo):
@@ -120,21 +137,68 @@ class Network:
         return self.column("sky", "exchange_m2") * (ea - received)
 
     def leak(self, Ta, Tb, _ea, _eb, now, _eo):
-        d = np.sqrt((Ta - Tb) ** 2 + 0.1**2)
+        d = np.sqrt((self.T[self.column("leak", "air")] - now["air_C"]) ** 2 + 0.1**2)
         drive = 1.45e-4 * d + 1.74e-4 * now["wind_m_s"] ** 2
         rated = 1.45e-4 * 15 + 1.74e-4 * 4
         return self.column("leak", "rated_W_K") * np.sqrt(drive / rated) * (Ta - Tb)
 
     def vent(self, Ta, Tb, _ea, _eb, now, _eo):
         opens, full = self.column("vent", "opens_C"), self.column("vent", "full_C")
-        share = np.clip((Ta - opens) / (full - opens), 0, 1)
-        d = np.sqrt((Ta - Tb) ** 2 + 0.1**2)
-        stack = 9.80665 * self.column("vent", "height_m") * d / (0.5 * (Ta + Tb) + ZERO_K) / 9
+        air, out = self.T[self.column("vent", "air")], now["air_C"]
+        share = np.clip((air - opens) / (full - opens), 0, 1)
+        d = np.sqrt((air - out) ** 2 + 0.1**2)
+        stack = 9.80665 * self.column("vent", "height_m") * d / (0.5 * (air + out) + ZERO_K) / 9
         flow = 0.6 * self.column("vent", "area_m2") * np.sqrt(stack + 0.09 * now["wind_m_s"] ** 2 / 4)
         return self.column("vent", "air_J_m3K") * share * flow * (Ta - Tb)
 
     def stream(self, Ta, *_):
         return np.zeros_like(Ta)  # the fan is off
+
+    def displace(self, Ta, *_):
+        return np.zeros_like(Ta)  # the fan is off
+
+    def mixing(self, Ta, Tb, *_):
+        lower, upper = (self.T[self.column("mixing", end)] for end in ("lower", "upper"))
+        area, most = self.column("mixing", "area_m2"), self.column("mixing", "most_W_K")
+        drive = 9.80665 * self.column("mixing", "height_m") * np.maximum(lower - upper, 0) / 285.0
+        free = self.column("mixing", "air_J_m3K") * 0.07 * area * np.sqrt(drive)
+        return (1.5 * area + free * most / (free + most)) * (Ta - Tb)
+
+    def plume(self, *_):
+        natural = self.watts["natural"][self.column("plume", "natural")]
+        return self.column("plume", "share") * np.maximum(natural, 0)
+
+    # Water, by its latent temperature.
+    def saturated(self, T):
+        over_water = 610.94 * np.exp(17.625 * T / (T + 243.04))
+        over_ice = 610.94 * np.exp(22.587 * T / (T + 273.86))
+        e = np.where(T >= 0, over_water, over_ice)
+        return 0.621945 * e / (self.data["pressure_Pa"] - e) * 2.5e6 / 1006.0
+
+    def evaporate(self, Ta, Tb, *_):
+        h = self.h[self.column("evaporate", "natural")]
+        return self.column("evaporate", "wet_m2") * h / 0.9 * (self.saturated(Ta) - Tb)
+
+    def transpire(self, Ta, Tb, _ea, _eb, now, _eo):
+        light = now["gain_W"][self.column("transpire", "channel")]
+        return (self.column("transpire", "light_share") * light
+                + self.column("transpire", "deficit_W_K") * (self.saturated(Ta) - Tb))
+
+    def condense(self, Ta, Tb, *_):
+        h = self.h[self.column("condense", "natural")]
+        surplus = Ta - self.saturated(Tb)
+        stored = np.maximum(self.T[self.column("condense", "film")], 0)
+        covered = np.where(surplus > 0, 1.0, stored / (stored + 0.5))
+        return self.column("condense", "area_m2") * h / 0.9 * surplus * covered
+
+    def film(self, *_):
+        return self.watts["condense"][self.column("film", "condense")]
+
+    def drip(self, Ta, *_):
+        return self.column("drip", "W_K") * np.maximum(Ta - self.column("drip", "holds_K"), 0)
+
+    def fog(self, Ta, Tb, *_):
+        return self.column("fog", "W_K") * np.maximum(Ta - self.saturated(Tb), 0)
 
     def gain(self, _Ta, _Tb, _ea, _eb, now, _eo):
         return now["gain_W"][self.column("gain", "channel")]

@@ -86,6 +86,7 @@ static inline void random_stores(struct dice *dice, struct dawn_scenario *s, dou
     s->rock.mass_kg = NAN;
     s->rock.stone_m = dice_between(dice, 0.02, 0.12);
     s->rock.insulation_m2K_W = dice_between(dice, 0, 3);
+    s->ground.edge_depth_m = dice_yes(dice, 0.5) ? dice_between(dice, 0.1, 1) : 0;
     s->rock.active_share = dice_yes(dice, 0.3) ? 1.0 : dice_between(dice, 0.4, 1);
     s->rock.segments = (double)dice_count(dice, 1, 16);
     s->fan.present = s->rock.present && dice_yes(dice, 0.8);
@@ -100,7 +101,7 @@ static inline void random_stores(struct dice *dice, struct dawn_scenario *s, dou
         s->fan.night_off_C = s->fan.night_on_C + 2;
     }
     s->fan.sensor_lag_s = dice_between(dice, 60, 900);
-    s->fan.senses = (int)dice_count(dice, 0, 2);
+    s->fan.senses = (int)dice_count(dice, 0, 3);
     s->barrels_count = dice_count(dice, 0, 2);
     for (size_t i = 0; i < s->barrels_count; ++i)
         s->barrels[i] = (struct dawn_barrels){.name = "drums",
@@ -128,10 +129,21 @@ static inline bool random_nursery(struct dice *dice, struct dawn_scenario *s)
     s->house.width_m = dice_between(dice, 2, 12);
     s->house.height_m = dice_between(dice, 1.8, 4);
     s->house.air_changes_per_h = dice_between(dice, 0.2, 4);
+    s->house.zones = dice_yes(dice, 0.5) ? 2 : 1;
     s->house.heat_W = dice_yes(dice, 0.3) ? dice_between(dice, 10, 2000) : 0;
     double floor_m2 = s->house.length_m * s->house.width_m;
+    s->moisture.present = dice_yes(dice, 0.7);
+    s->moisture.floor_wet = dice_between(dice, 0, 0.5);
+    s->moisture.bed_wet = dice_between(dice, 0, 1);
+    s->moisture.trays_wet = dice_between(dice, 0, 1);
+    s->moisture.film_m = dice_between(dice, 0.00005, 0.0003);
     s->vent.present = dice_yes(dice, 0.6);
-    s->vent.area_m2 = floor_m2 * dice_between(dice, 0.01, 0.2);
+    s->vent.area_m2 = floor_m2 * dice_between(dice, 0.03, 0.2);
+    /* A wet house that cannot breathe boils in the sun: no nursery. */
+    if (s->moisture.present) {
+        s->vent.present = true;
+        s->vent.area_m2 = fmax(s->vent.area_m2, 0.08 * floor_m2);
+    }
     s->glazing_count = dice_count(dice, 1, 5);
     for (size_t i = 0; i < s->glazing_count; ++i)
         random_glazing(dice, &s->glazing[i], floor_m2);
