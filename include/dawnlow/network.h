@@ -106,8 +106,9 @@ double dawn_network_fan_power_W(const struct dawn_network *network);
  * zero while off, stops when it falls through zero while on. */
 double dawn_network_fan_wish(const struct dawn_network *network, bool fan_on, const double y[]);
 
-/* A starting state: every node between outdoor air and ground, or the scenario's own. */
-void dawn_network_start(const struct dawn_network *network, double y[]);
+/* A starting state for a moment: every node between the outdoor air of the day after it and the
+ * ground, or the scenario's own. */
+void dawn_network_start(const struct dawn_network *network, double t_s, double y[]);
 double dawn_network_spin_up_s(const struct dawn_network *network);
 
 #endif

@@ -371,6 +371,10 @@ static enum dawn_status go(struct run *run, struct dawn_trajectory *store)
     double from_s = (double)store->from_s;
     double to_s = (double)store->to_s;
     struct past past = past_of(run, from_s, to_s);
+    if (run->plan->start)
+        memcpy(run->y, run->plan->start, run->nodes * sizeof *run->y);
+    else
+        dawn_network_start(run->network, from_s - past.lead_s, run->y);
     enum dawn_status status = spin_up(run, &past, from_s);
     if (status != DAWN_OK)
         return status;
@@ -477,10 +481,6 @@ enum dawn_status dawn_trajectory_run(struct dawn_trajectory **trajectory,
                       "the run would begin or end outside the weather");
         goto done;
     }
-    if (plan->start)
-        memcpy(run.y, plan->start, run.nodes * sizeof *run.y);
-    else
-        dawn_network_start(network, run.y);
     status = go(&run, store);
     clock_gettime(CLOCK_MONOTONIC, &end);
     store->facts.wall_s =

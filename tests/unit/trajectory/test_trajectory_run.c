@@ -152,6 +152,18 @@ static void no_past_is_claimed_where_there_is_none(void **state)
     lived(&began, 0, 0, 0);
 }
 
+/* Without a temperature of its own the house starts as warm as the air of the day its past begins
+ * with, not of the day the weather begins with: 10 C on day 0 and 0 C later make 0 C. */
+static void the_past_begins_as_warm_as_its_own_air(void **state)
+{
+    (void)state;
+    struct dawn_network *net = lump(12, 2, warm_first_two_days_C);
+    net->start_C = NAN;
+    struct began began = begin(net, 6, 8);
+    near(began.at_C, 0.0, rough_K, "begins at");
+    lived(&began, 2, 0, 3);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -159,6 +171,7 @@ int main(void)
         cmocka_unit_test(what_is_missing_is_repeated_before_it),
         cmocka_unit_test(the_wish_is_met_to_the_day),
         cmocka_unit_test(parts_of_days_are_met_too),
+        cmocka_unit_test(the_past_begins_as_warm_as_its_own_air),
         cmocka_unit_test(no_past_is_claimed_where_there_is_none),
     };
     return cmocka_run_group_tests_name("trajectory/run", tests, NULL, NULL);
