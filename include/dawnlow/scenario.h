@@ -162,7 +162,7 @@ struct dawn_weather_wish {
 };
 
 struct dawn_start {
-    double spin_up_days;  /* lived through before the run */
+    double spin_up_s;     /* lived through before the run */
     double temperature_C; /* everything starts here; NAN = estimate */
 };
 

@@ -346,7 +346,7 @@ static const struct dawn_key KEYS[] = {
     TEXT("weather", "temperature_unit", "from file", "from file|C|F|K", dawn_weather_wish,
          temperature_unit, "Unit of the temperatures in the weather file, where it does not say."),
 
-    NUMBER("start", "spin_up", TIME, "d", 0, 365, 3, 60, "10 d", NULL, dawn_start, spin_up_days,
+    NUMBER("start", "spin_up", TIME, "d", 0, 365, 3, 60, "10 d", NULL, dawn_start, spin_up_s,
            "So long the house lives before the first night, so that soil and rock have settled: "
            "through the days of weather before it or, where there are none, through the first days "
            "again and again."),
