@@ -145,8 +145,9 @@ struct dawn_fan_work {
 enum dawn_status dawn_network_fan_work(const struct dawn_scenario *scenario,
                                        struct dawn_fan_work *work, struct dawn_problems *problems);
 
-/* A starting state: every node between outdoor air and ground, or the scenario's own. */
-void dawn_network_start(const struct dawn_network *network, double y[]);
+/* A starting state for a moment: every node between the outdoor air of the day after it and the
+ * ground, or the scenario's own. */
+void dawn_network_start(const struct dawn_network *network, double t_s, double y[]);
 double dawn_network_spin_up_s(const struct dawn_network *network);
 
 #endif

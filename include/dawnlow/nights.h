@@ -5,7 +5,11 @@
 
 #include "dawnlow/trajectory.h"
 
+/* From the best to the worst. */
 enum dawn_risk { DAWN_HOLDS, DAWN_CLOSE, DAWN_TOUCH_AND_GO, DAWN_FREEZES };
+
+/* Where the crop's damage line is held against: its leaves, else the trays, else the house air. */
+enum dawn_crop_place { DAWN_CROP_AT_LEAVES, DAWN_CROP_AT_TRAYS, DAWN_CROP_IN_AIR };
 
 struct dawn_night {
     int64_t dusk_s, dawn_s, until_s; /* sunset, sunrise, end of the watch */
@@ -13,16 +17,18 @@ struct dawn_night {
     double place_low_C;    /* at the place the grower protects: trays, else air */
     double low_at_s;       /* of place_low_C */
     double below_0C_h;     /* at that place */
-    double below_crop_h;   /* below the most tender crop's damage line; NAN = no crop named */
+    double crop_low_C;     /* at the crop's place; NAN = no crop named, as in the next */
+    double below_crop_h;   /* below the most tender crop's damage line, at the crop's place */
     double fan_h, fan_kWh; /* from the end of the night before to the end of this */
     double rock_kWh, barrels_kWh, soil_kWh; /* heat given back from dusk to dawn; < 0: taken up */
-    enum dawn_risk risk;
+    enum dawn_risk risk; /* the worse of the place against 0 C and the crop against its line */
 };
 
 struct dawn_nights {
     size_t count;
     struct dawn_night *night;
-    bool at_trays;      /* the protected place: trays, else air */
+    bool at_trays; /* the protected place: trays, else air */
+    enum dawn_crop_place crop_place;
     double crop_line_C; /* highest damage temperature of the crops; NAN = none */
     char crop_name[DAWN_NAME_SIZE];
 };
@@ -33,11 +39,16 @@ enum dawn_status dawn_nights_find(struct dawn_nights *nights, const struct dawn_
                                   const struct dawn_scenario *scenario,
                                   struct dawn_problems *problems);
 void dawn_nights_release(struct dawn_nights *nights);
-/* Nights whose place low is below 0 C; index of the coldest (count when there is none). */
+/* Nights whose place low is below 0 C. */
 size_t dawn_nights_below_zero(const struct dawn_nights *nights);
+/* Nights whose crop low is below the crop's damage line; 0 when no crop is named. */
+size_t dawn_nights_below_crop(const struct dawn_nights *nights);
+/* Index of the coldest night at the protected place; count when there is none. */
 size_t dawn_nights_coldest(const struct dawn_nights *nights);
 /* "freezes", "touch and go", "close", "holds". */
 const char *dawn_nights_risk_words(enum dawn_risk risk);
+/* "at the leaves", "at the trays", "in the house air". */
+const char *dawn_nights_crop_place_words(enum dawn_crop_place place);
 
 /* ---- the heat ledger of one night ---- */
 

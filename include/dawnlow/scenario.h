@@ -177,7 +177,7 @@ struct dawn_weather_wish {
 };
 
 struct dawn_start {
-    double spin_up_days;  /* the first days are repeated this long before the run */
+    double spin_up_s;     /* lived through before the run */
     double temperature_C; /* everything starts here; NAN = estimate */
 };
 
@@ -289,6 +289,11 @@ double dawn_scenario_floor_m2(const struct dawn_scenario *scenario);
 double dawn_scenario_air_m3(const struct dawn_scenario *scenario);
 double dawn_scenario_rock_m3(const struct dawn_scenario *scenario);
 double dawn_scenario_rock_kg(const struct dawn_scenario *scenario);
+
+/* The name of a key without the item that --set names in it: "glazing.south roof.area" is
+ * "glazing.area", "walls.1.layers.2.thickness" is "walls.layers.thickness". Neither the key nor the
+ * item need be there. False (out is "") when the path names no item of a list or does not fit. */
+bool dawn_scenario_plain_key(const char *path, char *out, size_t size);
 
 /* The key of a section nearest to a mistyped one (edit distance <= 2), or NULL. */
 const struct dawn_key *dawn_scenario_nearest_key(const char *section, const char *name);

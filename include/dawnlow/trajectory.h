@@ -14,12 +14,16 @@ struct dawn_trajectory_plan {
     bool fan_allowed;     /* false: the thermostat stays off */
     bool ledger;          /* keep every flow's energy hour by hour */
     double series_step_s; /* 0 = keep no series of all nodes */
-    bool spin_up;         /* repeat the first days before the run */
+    bool spin_up;         /* live through the days before from_s: dawn_trajectory_run */
     const double *start;  /* own start state, node_count values; NULL = dawn_network_start */
 };
 struct dawn_trajectory_plan dawn_trajectory_plan_usual(void);
 
-/* Runs the plan. The network must outlive the trajectory. DAWN_ERR_SOLVER with its reason in
+/* Runs the plan. With spin_up the house first lives through the network's spin-up time: the whole
+ * days of weather that lie before from_s, and where they do not reach back so far, the first (up to
+ * 3) of all those days again and again before them. Nothing of this past is kept.
+ *
+ * The network must outlive the trajectory. DAWN_ERR_SOLVER with its reason in
  * problems when the solver cannot go on or the fan chatters. */
 enum dawn_status dawn_trajectory_run(struct dawn_trajectory **trajectory,
                                      const struct dawn_network *network,
@@ -65,8 +69,10 @@ struct dawn_trajectory_facts {
     double boundary_in_J, boundary_out_J, stored_change_J;
     double water_imbalance;             /* the same of water; 0 in a dry house */
     double water_in_J, water_through_J; /* what came and went, by its latent heat */
-    double spin_up_days;
-    double wall_s; /* measured; never part of data output */
+    double lead_days;           /* of real weather before the run, lived through and not kept */
+    double spin_up_days;        /* before those: filled by repeating the first days */
+    double spin_up_window_days; /* how many first days were repeated */
+    double wall_s;              /* measured; never part of data output */
 };
 struct dawn_trajectory_facts dawn_trajectory_facts(const struct dawn_trajectory *trajectory);
 

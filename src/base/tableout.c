@@ -58,21 +58,30 @@ void dawn_tableout_cell(struct dawn_tableout *table, const char *format, ...)
         table->failed = true;
 }
 
-/* Blanks are owed until something stands behind them. */
+/* Bytes up to the last one that is not blank. */
+static size_t solid(const char *text)
+{
+    size_t size = strlen(text);
+    while (size > 0 && text[size - 1] == ' ')
+        size--;
+    return size;
+}
+
+/* Blanks, those at a cell's end too, are owed until something stands behind them. */
 static void write_row(const struct dawn_tableout *table, size_t first, const size_t *widest,
                       FILE *out)
 {
     size_t owed = 0;
     for (size_t column = 0; column < table->columns && first + column < table->cells; column++) {
         const char *text = table->cell[first + column];
-        const size_t size = width(text);
-        const size_t pad = widest[column] - size;
+        const size_t size = solid(text);
+        const size_t pad = widest[column] - width(text);
         owed += (column ? 2 : 0) + (table->left[column] ? 0 : pad);
         if (size) {
-            (void)fprintf(out, "%*s%s", (int)owed, "", text);
+            (void)fprintf(out, "%*s%.*s", (int)owed, "", (int)size, text);
             owed = 0;
         }
-        owed += table->left[column] ? pad : 0;
+        owed += strlen(text) - size + (table->left[column] ? pad : 0);
     }
     (void)fputc('\n', out);
 }

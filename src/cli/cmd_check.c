@@ -10,7 +10,12 @@
 
 static const struct dawn_option table[] = {
     {.group = "What is looked at",
-     .name = "set",
+     .name = "weather",
+     .argument = "FILE",
+     .kind = DAWN_OPTIONS_TEXT,
+     .offset = AT(weather),
+     .help = "the same as WEATHER, as the other commands have it"},
+    {.name = "set",
      .argument = "KEY=VALUE",
      .kind = DAWN_OPTIONS_SET,
      .help = "lay a value over the scenario, as in \"fan.on_at=24 C\"; again and again if need be"},
@@ -40,6 +45,22 @@ static const struct dawn_options_command command = {
     .option = table,
     .option_count = sizeof table / sizeof table[0],
 };
+
+/* WEATHER or --weather WEATHER. */
+static enum dawn_status settle_weather(struct dawn_options *options, struct dawn_problems *problems)
+{
+    if (options->operand[1] == NULL) {
+        return DAWN_OK;
+    }
+    if (options->weather != NULL) {
+        dawn_problems_add(problems, DAWN_ERROR, (struct dawn_place_in_file){0},
+                          "leave one of them out", "the weather is named twice: '%s' and '%s'",
+                          options->operand[1], options->weather);
+        return DAWN_ERR_USAGE;
+    }
+    options->weather = options->operand[1];
+    return DAWN_OK;
+}
 
 /* Whether the two go together shows when the network is built from them. */
 static enum dawn_status look_over(struct dawn_inputs *inputs, const struct dawn_options *options,
@@ -99,8 +120,10 @@ enum dawn_status dawn_cmd_check(int argument_count, const char *const *arguments
         dawn_options_help(stdout, &command);
         return DAWN_OK;
     }
-    options.weather = options.operand[1];
-    status = look_over(&inputs, &options, problems);
+    status = settle_weather(&options, problems);
+    if (status == DAWN_OK) {
+        status = look_over(&inputs, &options, problems);
+    }
     if (status == DAWN_OK) {
         put_understood(&inputs, &options, problems);
     }

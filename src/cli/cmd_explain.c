@@ -17,8 +17,10 @@ static const char *const examples[] = {"dawnlow explain fan.on_at", "dawnlow exp
 static const struct dawn_options_command command = {
     .name = "explain",
     .operands = "[KEY]",
-    .purpose = "What a key of a scenario means: its unit, what it may be, what is taken when it is "
-               "left out. A section's name explains all its keys; nothing lists all keys.",
+    .purpose =
+        "What a key of a scenario means: its unit, what it may be, what is taken when it is "
+        "left out. A section's name explains all its keys; nothing lists all keys. A key may "
+        "be written as --set takes it, as in \"barrels.north row.count\".",
     .examples = examples,
     .operands_most = 1,
 };
@@ -46,13 +48,21 @@ static void full_name(struct dawn_text *text, const struct dawn_key *key)
 
 static void put_limits(const struct dawn_key *key)
 {
+    const char *blank = key->unit[0] != '\0' ? " " : "";
+
     if (isfinite(key->least) || isfinite(key->most)) {
-        printf("  possible  %g to %g %s\n", key->least, key->most, key->unit);
+        printf("  possible  %g to %g%s%s\n", key->least, key->most, blank, key->unit);
     }
     if (key->doubt_least > key->least || key->doubt_most < key->most) {
-        printf("  usual     %g to %g %s; a warning outside\n", key->doubt_least, key->doubt_most,
-               key->unit);
+        printf("  usual     %g to %g%s%s; a warning outside\n", key->doubt_least, key->doubt_most,
+               blank, key->unit);
     }
+}
+
+/* What is taken when the key is left out; NULL = it must be given. */
+static const char *usual_words(const struct dawn_key *key)
+{
+    return key->usual != NULL && key->usual[0] == '\0' ? "empty" : key->usual;
 }
 
 /* "a|b|c" as "a, b, c". */
@@ -101,11 +111,7 @@ static void put_key(const struct dawn_key *key)
     printf("%s\n  ", name.data != NULL ? name.data : "");
     dawn_options_put_words(stdout, key->meaning, 2);
     put_kind(key);
-    if (key->usual == NULL) {
-        printf("  default   none: it must be given\n");
-    } else {
-        printf("  default   %s\n", key->usual[0] != '\0' ? key->usual : "empty");
-    }
+    printf("  default   %s\n", key->usual != NULL ? usual_words(key) : "none: it must be given");
     dawn_text_release(&name);
 }
 
@@ -115,7 +121,7 @@ static void put_all(const struct dawn_key *keys, size_t count)
         struct dawn_text name = {0};
         full_name(&name, &keys[i]);
         printf("%-34s %s\n", name.data != NULL ? name.data : "",
-               keys[i].usual != NULL ? keys[i].usual : "(must be given)");
+               keys[i].usual != NULL ? usual_words(&keys[i]) : "(must be given)");
         dawn_text_release(&name);
     }
 }
@@ -174,16 +180,29 @@ static void say_unknown(const struct dawn_key *keys, size_t count, const char *a
     dawn_text_release(&hint);
 }
 
-static enum dawn_status explain(const char *asked, struct dawn_problems *problems)
+static enum answer best_answer(const struct dawn_key *keys, size_t count, const char *asked)
 {
-    size_t count = 0;
-    const struct dawn_key *keys = dawn_scenario_keys(&count);
     enum answer best = ANSWER_NONE;
-    bool first = true;
 
     for (size_t i = 0; i < count; i++) {
         const enum answer answer = answer_of(&keys[i], asked);
         best = answer < best ? answer : best;
+    }
+    return best;
+}
+
+static enum dawn_status explain(const char *asked, struct dawn_problems *problems)
+{
+    size_t count = 0;
+    const struct dawn_key *keys = dawn_scenario_keys(&count);
+    char itemless[DAWN_NAME_SIZE];
+    enum answer best = best_answer(keys, count, asked);
+    bool first = true;
+
+    /* "glazing.south roof.area", as --set takes it. */
+    if (best == ANSWER_NONE && dawn_scenario_plain_key(asked, itemless, sizeof itemless)) {
+        asked = itemless;
+        best = best_answer(keys, count, asked);
     }
     if (best == ANSWER_NONE) {
         say_unknown(keys, count, asked, problems);

@@ -100,9 +100,10 @@ static const struct dawn_options_command command = {
                "it stays below freezing; and what rock, water and soil gave back.",
     .examples = examples,
     .notes = "A run goes from noon of --from to noon of --to, or over all the weather. Before it, "
-             "the house lives through the first days of the run several times, so that soil and "
-             "rock start at a temperature that fits: start some days before the night that "
-             "matters. A night is named by its evening. Times are the site's standard time. --set "
+             "the house lives through the days of weather before --from, or, where there are none, "
+             "through the first days again and again (start.spin_up), so that soil and rock start "
+             "at a temperature that fits. A night is named by its evening. Times are the site's "
+             "standard time. --set "
              "finds an item of a list by its name or number, as in \"glazing.south roof.area=20 "
              "m2\".",
     .operands_least = 1,

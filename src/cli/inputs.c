@@ -4,6 +4,45 @@
 #include <math.h>
 #include <string.h>
 
+#include "cli/output.h"
+
+/* Takes one "folder/.." out of a path; false when there is none. */
+static bool fold_once(char *path)
+{
+    for (char *up = strstr(path, "/../"); up != NULL; up = strstr(up + 1, "/../")) {
+        char *folder = up;
+        while (folder > path && folder[-1] != '/') {
+            folder--;
+        }
+        const size_t size = (size_t)(up - folder);
+        if (size > 0 && strncmp(folder, ".", size) != 0 && strncmp(folder, "..", size) != 0) {
+            memmove(folder, up + 4, strlen(up + 4) + 1);
+            return true;
+        }
+    }
+    return false;
+}
+
+/* "scenarios/../weather/march.csv" is read more easily as "weather/march.csv". Where the folder is
+ * a link, the two are different files: then the path stays. */
+static void shorten(struct dawn_text *path)
+{
+    struct dawn_text shorter = {0};
+
+    dawn_text_add(&shorter, "%s", path->data != NULL ? path->data : "");
+    bool more = !shorter.failed;
+    while (more) {
+        more = fold_once(shorter.data);
+    }
+    if (!shorter.failed && dawn_output_same(shorter.data, path->data)) {
+        shorter.size = strlen(shorter.data);
+        dawn_text_release(path);
+        *path = shorter;
+        return;
+    }
+    dawn_text_release(&shorter);
+}
+
 /* A file named in a scenario stands beside the scenario, wherever the command is run from. */
 static void add_weather_path(struct dawn_text *path, const char *scenario_path, const char *file)
 {
@@ -13,6 +52,7 @@ static void add_weather_path(struct dawn_text *path, const char *scenario_path, 
         dawn_text_add_bytes(path, scenario_path, (size_t)(slash - scenario_path) + 1);
     }
     dawn_text_add(path, "%s", file);
+    shorten(path);
 }
 
 enum dawn_status dawn_inputs_scenario(struct dawn_inputs *inputs,

@@ -6,7 +6,6 @@
 
 /* Rock without a planting bed is heaped this deep unless its face says otherwise. */
 static const double open_rock_depth_m = 0.6;
-static const double spin_up_day_s = 86400.0;
 /* A strip narrower than this is no floor of its own. */
 static const double least_path_m2 = 0.5;
 
@@ -71,7 +70,7 @@ static enum dawn_status build(struct building *building, const struct dawn_weath
     if (!dawn_network_fits(net))
         return too_large(problems);
     net->start_C = building->scenario->start.temperature_C;
-    net->spin_up_s = building->scenario->start.spin_up_days * spin_up_day_s;
+    net->spin_up_s = building->scenario->start.spin_up_s;
     return dawn_network_build_forcing(building, weather) ? DAWN_OK : no_memory(problems);
 }
 

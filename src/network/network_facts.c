@@ -87,23 +87,30 @@ double dawn_network_outside_C(const struct dawn_network *network, double t_s)
     return dawn_network_forcing_air_C(&network->forcing, t_s);
 }
 
-/* Mean outdoor temperature of the first day: a house without a past is as warm as its air was. */
-static double first_day_C(const struct forcing *forcing)
+static size_t knot_before(const struct forcing *forcing, double t_s)
+{
+    double knot = floor((t_s - (double)forcing->from_s) / FORCING_STEP_S);
+    return (size_t)fmin(fmax(knot, 0.0), (double)forcing->knots - 1.0);
+}
+
+/* Mean outdoor temperature of the day from a knot on: a house without a past is as warm as its air
+ * was. */
+static double first_day_C(const struct forcing *forcing, size_t from)
 {
     size_t day = (size_t)24 * FORCING_PER_HOUR;
-    size_t count = forcing->knots < day ? forcing->knots : day;
+    size_t count = forcing->knots - from < day ? forcing->knots - from : day;
     double sum = 0;
-    for (size_t i = 0; i < count; ++i)
+    for (size_t i = from; i < from + count; ++i)
         sum += forcing->air_C[i];
     return sum / (double)count;
 }
 
 static double start_of(const struct dawn_network *network, const struct network_node *node,
-                       double house_C, double deep_C)
+                       double house_C, size_t knot)
 {
-    double T = house_C + node->deep_share * (deep_C - house_C);
+    double T = house_C + node->deep_share * (network->forcing.deep_C[knot] - house_C);
     if (node->facts.role == DAWN_ROLE_VAPOUR)
-        return network->forcing.vapour_K[0];
+        return network->forcing.vapour_K[knot];
     if (node->facts.role == DAWN_ROLE_FILM)
         return 0.0;
     if (node->facts.latent_J <= 0)
@@ -112,10 +119,11 @@ static double start_of(const struct dawn_network *network, const struct network_
                                   node->facts.latent_J);
 }
 
-void dawn_network_start(const struct dawn_network *network, double y[])
+void dawn_network_start(const struct dawn_network *network, double t_s, double y[])
 {
-    double house = isnan(network->start_C) ? first_day_C(&network->forcing) : network->start_C;
-    double deep = network->forcing.deep_C[0];
+    size_t knot = knot_before(&network->forcing, t_s);
+    double house =
+        isnan(network->start_C) ? first_day_C(&network->forcing, knot) : network->start_C;
     for (size_t i = 0; i < network->node_count; ++i)
-        y[i] = start_of(network, &network->nodes[i], house, deep);
+        y[i] = start_of(network, &network->nodes[i], house, knot);
 }

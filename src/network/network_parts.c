@@ -67,6 +67,12 @@ static void *grow(void **table, size_t *count, size_t *capacity, size_t size)
 int dawn_network_add_node(struct dawn_network *network, enum dawn_role role, double heat_J_K,
                           double frozen_J_K, double latent_J, const char *name, ...)
 {
+    /* Written first: the name may quote a node that moves when the table grows. */
+    char written[sizeof network->nodes->name];
+    va_list args;
+    va_start(args, name);
+    vsnprintf(written, sizeof written, name, args);
+    va_end(args);
     void *table = network->nodes;
     struct network_node *node =
         grow(&table, &network->node_count, &network->node_capacity, sizeof *node);
@@ -75,10 +81,7 @@ int dawn_network_add_node(struct dawn_network *network, enum dawn_role role, dou
         network->failed = true;
         return 0;
     }
-    va_list args;
-    va_start(args, name);
-    vsnprintf(node->name, sizeof node->name, name, args);
-    va_end(args);
+    memcpy(node->name, written, sizeof written);
     node->facts = (struct dawn_node){.role = role,
                                      .heat_J_K = heat_J_K,
                                      .frozen_J_K = frozen_J_K > 0 ? frozen_J_K : heat_J_K,

@@ -43,12 +43,16 @@ static struct dawn_night span_of(const struct dawn_site *site, double noon_s)
                                .until_s = (int64_t)(dawn + after_sunrise_s)};
 }
 
+/* Looked at from the network's first moment on, so that the weather's hours are met exactly: there
+ * the line between them has its corners. */
 static double outside_low_C(const struct dawn_network *network, double from_s, double to_s)
 {
-    double low = INFINITY;
-    int parts = (int)ceil((to_s - from_s) / look_s);
-    for (int i = 0; i <= parts; ++i)
-        low = fmin(low, dawn_network_outside_C(network, fmin(from_s + i * look_s, to_s)));
+    double origin = (double)dawn_network_from_s(network);
+    double low =
+        fmin(dawn_network_outside_C(network, from_s), dawn_network_outside_C(network, to_s));
+    long last = (long)floor((to_s - origin) / look_s);
+    for (long i = (long)ceil((from_s - origin) / look_s); i <= last; ++i)
+        low = fmin(low, dawn_network_outside_C(network, origin + (double)i * look_s));
     return low;
 }
 
@@ -60,6 +64,19 @@ static double given_back_kWh(const struct finder *finder, enum dawn_role role,
            J_per_kWh;
 }
 
+static int crop_node(const struct dawn_network *network, enum dawn_crop_place place)
+{
+    switch (place) {
+    case DAWN_CROP_AT_LEAVES:
+        return dawn_network_leaf(network);
+    case DAWN_CROP_AT_TRAYS:
+        return dawn_network_trays(network);
+    case DAWN_CROP_IN_AIR:
+        break;
+    }
+    return dawn_network_air(network);
+}
+
 static enum dawn_risk risk_of(double low_C, double line_C)
 {
     double above = low_C - line_C;
@@ -68,6 +85,22 @@ static enum dawn_risk risk_of(double low_C, double line_C)
     if (above <= touch_K)
         return DAWN_TOUCH_AND_GO;
     return above <= close_K ? DAWN_CLOSE : DAWN_HOLDS;
+}
+
+/* The plants at their place against the line of the most tender of them. */
+static void look_at_crop(const struct finder *finder, struct dawn_night *night)
+{
+    double line_C = finder->nights->crop_line_C;
+    int place = crop_node(finder->network, finder->nights->crop_place);
+    double from = (double)night->dusk_s;
+    double to = (double)night->until_s;
+    night->crop_low_C = night->below_crop_h = NAN;
+    if (isnan(line_C))
+        return;
+    night->crop_low_C = dawn_trajectory_low(finder->run, place, from, to).low_C;
+    night->below_crop_h = dawn_trajectory_below_s(finder->run, place, line_C, from, to) / hour_s;
+    enum dawn_risk risk = risk_of(night->crop_low_C, line_C);
+    night->risk = risk > night->risk ? risk : night->risk;
 }
 
 static void look(const struct finder *finder, struct dawn_night *night)
@@ -86,16 +119,21 @@ static void look(const struct finder *finder, struct dawn_night *night)
     night->place_low_C = low.low_C;
     night->low_at_s = low.at_s;
     night->below_0C_h = dawn_trajectory_below_s(run, place, 0.0, from, to) / hour_s;
-    double line = finder->nights->crop_line_C;
-    night->below_crop_h =
-        isnan(line) ? NAN : dawn_trajectory_below_s(run, place, line, from, to) / hour_s;
     night->fan_h = dawn_trajectory_fan_s(run, finder->watched_from_s, to) / hour_s;
     night->fan_kWh = night->fan_h * dawn_network_fan_power_W(net) / 1000.0;
     night->rock_kWh = given_back_kWh(finder, DAWN_ROLE_ROCK, night);
     night->barrels_kWh = given_back_kWh(finder, DAWN_ROLE_BARRELS, night);
     night->soil_kWh = given_back_kWh(finder, DAWN_ROLE_FLOOR, night) +
                       given_back_kWh(finder, DAWN_ROLE_BED, night);
-    night->risk = risk_of(low.low_C, isnan(line) ? 0.0 : fmax(line, 0.0));
+    night->risk = risk_of(low.low_C, 0.0);
+    look_at_crop(finder, night);
+}
+
+static enum dawn_crop_place crop_place_of(const struct dawn_network *network)
+{
+    if (dawn_network_leaf(network) != DAWN_NO_NODE)
+        return DAWN_CROP_AT_LEAVES;
+    return dawn_network_trays(network) != DAWN_NO_NODE ? DAWN_CROP_AT_TRAYS : DAWN_CROP_IN_AIR;
 }
 
 static void name_crop(struct dawn_nights *nights, const struct dawn_scenario *scenario)
@@ -124,7 +162,8 @@ enum dawn_status dawn_nights_find(struct dawn_nights *nights, const struct dawn_
 {
     double from = (double)dawn_trajectory_from_s(run);
     double to = (double)dawn_trajectory_to_s(run);
-    *nights = (struct dawn_nights){.at_trays = dawn_network_trays(network) != DAWN_NO_NODE};
+    *nights = (struct dawn_nights){.at_trays = dawn_network_trays(network) != DAWN_NO_NODE,
+                                   .crop_place = crop_place_of(network)};
     name_crop(nights, scenario);
     size_t most = (size_t)((to - from) / day_s) + 2;
     nights->night = calloc(most, sizeof *nights->night);
@@ -161,6 +200,14 @@ size_t dawn_nights_below_zero(const struct dawn_nights *nights)
     return count;
 }
 
+size_t dawn_nights_below_crop(const struct dawn_nights *nights)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < nights->count; ++i)
+        count += nights->night[i].crop_low_C < nights->crop_line_C;
+    return count;
+}
+
 /* Water that freezes holds its place at 0 C, however cold the night: the air tells such nights
  * apart. */
 static bool colder(const struct dawn_night *a, const struct dawn_night *b)
@@ -190,6 +237,19 @@ const char *dawn_nights_risk_words(enum dawn_risk risk)
         return "touch and go";
     case DAWN_FREEZES:
         return "freezes";
+    }
+    return "";
+}
+
+const char *dawn_nights_crop_place_words(enum dawn_crop_place place)
+{
+    switch (place) {
+    case DAWN_CROP_AT_LEAVES:
+        return "at the leaves";
+    case DAWN_CROP_AT_TRAYS:
+        return "at the trays";
+    case DAWN_CROP_IN_AIR:
+        return "in the house air";
     }
     return "";
 }

@@ -289,7 +289,7 @@ void dawn_report_network_json(FILE *out, const struct dawn_network *network, int
     dawn_jsonout_object(&json, NULL);
     dawn_jsonout_integer(&json, "schema", SCHEMA);
     if (start_y) {
-        dawn_network_start(network, start_y);
+        dawn_network_start(network, (double)from_s, start_y);
         put_nodes(&json, network, start_y);
         put_links(&json, network);
         dawn_jsonout_number(&json, "pressure_Pa", network->pressure_Pa, EXACT);

@@ -40,8 +40,10 @@ void dawn_report_decision(const struct dawn_nights_story *story, enum dawn_units
     const size_t coldest = dawn_nights_coldest(nights);
     const double offset_h = story->scenario->site.utc_offset_h;
 
+    char line[DAWN_REPORT_ROOM];
+
     add_share(text, dawn_nights_below_zero(nights), nights->count);
-    dawn_text_add(text, " below %s %s", units == DAWN_US ? "32 F" : "0 C", place_words(nights));
+    dawn_text_add(text, " below %s %s", dawn_report_line(0.0, units, line), place_words(nights));
     if (coldest < nights->count) {
         const struct dawn_night *night = &nights->night[coldest];
         char name[DAWN_REPORT_ROOM];
@@ -54,14 +56,11 @@ void dawn_report_decision(const struct dawn_nights_story *story, enum dawn_units
     }
 }
 
-size_t dawn_report_below_crop(const struct dawn_nights *nights)
+/* A crop that is harmed below 0 C on as many nights as the first line says adds nothing to it. */
+static bool crop_adds_something(const struct dawn_nights *nights)
 {
-    size_t below = 0;
-
-    for (size_t i = 0; i < nights->count; i++) {
-        below += nights->night[i].place_low_C < nights->crop_line_C;
-    }
-    return below;
+    return nights->crop_line_C != 0.0 ||
+           dawn_nights_below_crop(nights) != dawn_nights_below_zero(nights);
 }
 
 void dawn_report_crop_decision(const struct dawn_nights_story *story, enum dawn_units units,
@@ -70,12 +69,13 @@ void dawn_report_crop_decision(const struct dawn_nights_story *story, enum dawn_
     const struct dawn_nights *nights = story->nights;
     char line[DAWN_REPORT_ROOM];
 
-    if (isnan(nights->crop_line_C) || nights->crop_line_C == 0.0) {
+    if (isnan(nights->crop_line_C) || !crop_adds_something(nights)) {
         return;
     }
-    add_share(text, dawn_report_below_crop(nights), nights->count);
-    dawn_text_add(text, " below %s, where %s is damaged",
-                  dawn_report_degrees_unit(nights->crop_line_C, units, line), nights->crop_name);
+    add_share(text, dawn_nights_below_crop(nights), nights->count);
+    dawn_text_add(text, " below %s %s, where %s is damaged",
+                  dawn_report_line(nights->crop_line_C, units, line),
+                  dawn_nights_crop_place_words(nights->crop_place), nights->crop_name);
 }
 
 void dawn_report_nights(FILE *out, enum dawn_format format, enum dawn_units units,

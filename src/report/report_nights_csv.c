@@ -20,7 +20,8 @@ static void put_value(FILE *out, const struct dawn_report_column *column,
         fputs(stamp, out);
     } else {
         char text[DAWN_REPORT_ROOM];
-        fputs(dawn_report_fixed(value, 3, text), out);
+        const int decimals = column->kind == DAWN_REPORT_DEGREES ? dawn_report_decimals(value) : 3;
+        fputs(dawn_report_fixed(value, decimals, text), out);
     }
 }
 

@@ -32,14 +32,35 @@ static void put_decisions(struct dawn_jsonout *json, const struct dawn_nights_st
     dawn_text_release(&decision);
     dawn_jsonout_integer(json, "nights_below_0C", (int64_t)dawn_nights_below_zero(story->nights));
     dawn_jsonout_text(json, "place", story->nights->at_trays ? "trays" : "air");
-    if (isnan(story->nights->crop_line_C)) {
+}
+
+static const char *crop_place_word(enum dawn_crop_place place)
+{
+    switch (place) {
+    case DAWN_CROP_AT_LEAVES:
+        return "leaves";
+    case DAWN_CROP_AT_TRAYS:
+        return "trays";
+    case DAWN_CROP_IN_AIR:
+        break;
+    }
+    return "air";
+}
+
+static void put_crop(struct dawn_jsonout *json, const struct dawn_nights *nights)
+{
+    const bool named = !isnan(nights->crop_line_C);
+
+    dawn_jsonout_text(json, "crop_place", named ? crop_place_word(nights->crop_place) : NULL);
+    dawn_jsonout_number(json, "crop_line_C", nights->crop_line_C, 3);
+    if (!named) {
         dawn_jsonout_null(json, "crop");
         return;
     }
     dawn_jsonout_object(json, "crop");
-    dawn_jsonout_text(json, "name", story->nights->crop_name);
-    dawn_jsonout_number(json, "damage_C", story->nights->crop_line_C, 3);
-    dawn_jsonout_integer(json, "nights_below", (int64_t)dawn_report_below_crop(story->nights));
+    dawn_jsonout_text(json, "name", nights->crop_name);
+    dawn_jsonout_number(json, "damage_C", nights->crop_line_C, 3);
+    dawn_jsonout_integer(json, "nights_below", (int64_t)dawn_nights_below_crop(nights));
     dawn_jsonout_close_object(json);
 }
 
@@ -96,6 +117,8 @@ static void put_night(struct dawn_jsonout *json, const struct dawn_nights_story 
         const double value = dawn_report_column_value(&column[i], story, night);
         if (column[i].kind == DAWN_REPORT_MOMENT) {
             put_stamp(json, column[i].key, value, offset_h);
+        } else if (column[i].kind == DAWN_REPORT_DEGREES) {
+            dawn_jsonout_number(json, column[i].key, value, dawn_report_decimals(value));
         } else {
             dawn_jsonout_number(json, column[i].key, value, 3);
         }
@@ -123,6 +146,7 @@ static void put_run(struct dawn_jsonout *json, const struct dawn_nights_story *s
     dawn_jsonout_integer(json, "steps", facts.steps);
     dawn_jsonout_integer(json, "rhs_evaluations", facts.rhs_evaluations);
     dawn_jsonout_integer(json, "switches", facts.switches);
+    dawn_jsonout_number(json, "lead_days", facts.lead_days, 3);
     dawn_jsonout_number(json, "spin_up_days", facts.spin_up_days, 3);
     dawn_jsonout_text(json, "solver", solver.data);
     dawn_jsonout_close_object(json);
@@ -169,6 +193,7 @@ void dawn_report_nights_json(FILE *out, const struct dawn_nights_story *story)
     dawn_jsonout_integer(&json, "schema", 1);
     dawn_jsonout_text(&json, "version", DAWN_VERSION);
     put_decisions(&json, story);
+    put_crop(&json, story->nights);
     put_scenario(&json, story);
     put_weather(&json, story->weather);
     dawn_jsonout_array(&json, "nights");

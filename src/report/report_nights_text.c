@@ -23,26 +23,13 @@ static void put_short_name(struct dawn_tableout *table, const struct dawn_night 
                        morning.day, dawn_civil_month(morning.month));
 }
 
-/* "<0 C" or "<32 F"; without decimals when they are zero. */
-static void put_line_heading(struct dawn_tableout *table, double line_C, enum dawn_units units)
-{
-    char number[DAWN_REPORT_ROOM];
-
-    dawn_report_degrees(line_C, units, number);
-    char *zero = strstr(number, ".0");
-    if (zero != NULL) {
-        *zero = '\0';
-    }
-    dawn_tableout_cell(table, "<%s %s", number, dawn_report_unit_letter(units));
-}
-
 static void put_heading(struct dawn_tableout *table, const struct dawn_report_column *column,
-                        const struct dawn_nights_story *story, enum dawn_units units)
+                        enum dawn_units units)
 {
+    char line[DAWN_REPORT_ROOM];
+
     if (strcmp(column->heading, "<0") == 0) {
-        put_line_heading(table, 0.0, units);
-    } else if (strcmp(column->heading, "<crop") == 0) {
-        put_line_heading(table, story->nights->crop_line_C, units);
+        dawn_tableout_cell(table, "<%s", dawn_report_line(0.0, units, line));
     } else {
         dawn_tableout_cell(table, "%s", column->heading);
     }
@@ -85,14 +72,35 @@ static void put_value(struct dawn_tableout *table, const struct dawn_report_colu
     dawn_tableout_cell(table, "%s", text);
 }
 
-/* A crop damaged below 0 C would have the hours below 0 C a second time. */
-static bool is_said_twice(const struct dawn_report_column *column,
-                          const struct dawn_nights_story *story)
+/* Whether hours below the crop's line are worth a column: a crop damaged below 0 C often has the
+ * same as the column before. */
+static bool crop_has_column(const struct dawn_nights *nights)
 {
-    return strcmp(column->heading, "<crop") == 0 && story->nights->crop_line_C == 0.0;
+    const double shown_h = 0.05;
+
+    if (isnan(nights->crop_line_C)) {
+        return false;
+    }
+    for (size_t i = 0; i < nights->count; i++) {
+        const struct dawn_night *night = &nights->night[i];
+        if (nights->crop_line_C != 0.0 ||
+            fabs(night->below_crop_h - night->below_0C_h) >= shown_h) {
+            return true;
+        }
+    }
+    return false;
 }
 
-/* The columns of the text table: those with a heading that exist in this nursery. */
+static bool has_column(const struct dawn_report_column *column,
+                       const struct dawn_nights_story *story)
+{
+    if (strcmp(column->heading, "Crop") == 0) {
+        return crop_has_column(story->nights);
+    }
+    return column->heading[0] != '\0' && dawn_report_column_shown(column, story);
+}
+
+/* The columns of the text table: those with a heading that tell something of this nursery. */
 static size_t shown_columns(const struct dawn_nights_story *story,
                             const struct dawn_report_column *shown[DAWN_TABLE_COLUMNS])
 {
@@ -101,8 +109,7 @@ static size_t shown_columns(const struct dawn_nights_story *story,
     const struct dawn_report_column *column = dawn_report_columns(&count);
 
     for (size_t i = 0; i < count && kept < DAWN_TABLE_COLUMNS - 2; i++) {
-        if (column[i].heading[0] != '\0' && !is_said_twice(&column[i], story) &&
-            dawn_report_column_shown(&column[i], story)) {
+        if (has_column(&column[i], story)) {
             shown[kept++] = &column[i];
         }
     }
@@ -123,7 +130,7 @@ static void put_table(FILE *out, enum dawn_units units, const struct dawn_nights
     dawn_tableout_begin(&table, count + 2, alignment);
     dawn_tableout_cell(&table, "Night");
     for (size_t i = 0; i < count; i++) {
-        put_heading(&table, shown[i], story, units);
+        put_heading(&table, shown[i], units);
     }
     dawn_tableout_cell(&table, "Risk");
     dawn_tableout_cell(&table, "%s", "");
@@ -183,16 +190,47 @@ static void add_estimates(struct dawn_text *text, const struct dawn_weather *wea
     }
 }
 
+/* "10 days", "1 day", "2.5 days". */
+static const char *days_words(double days, char out[DAWN_REPORT_ROOM])
+{
+    char number[DAWN_REPORT_ROOM];
+
+    dawn_report_fixed(days, days == floor(days) ? 0 : 1, number);
+    snprintf(out, DAWN_REPORT_ROOM, "%.40s %s", number, days == 1.0 ? "day" : "days");
+    return out;
+}
+
+/* What the house went through before the first evening. */
+static void add_past(struct dawn_text *text, const struct dawn_trajectory_facts *facts)
+{
+    char lead[DAWN_REPORT_ROOM];
+    char first[DAWN_REPORT_ROOM];
+    char repeated[DAWN_REPORT_ROOM];
+
+    if (facts->lead_days > 0.0) {
+        dawn_text_add(text, "the house had lived through the %s of weather before; ",
+                      days_words(facts->lead_days, lead));
+    }
+    if (facts->spin_up_days > 0.0) {
+        const bool one = facts->spin_up_window_days == 1.0;
+        dawn_text_add(text, "%sthe first %s %s repeated for %s; ",
+                      facts->lead_days > 0.0 ? "before that, " : "",
+                      one ? "day" : days_words(facts->spin_up_window_days, first),
+                      one ? "was" : "were", days_words(facts->spin_up_days, repeated));
+    }
+    if (facts->lead_days <= 0.0 && facts->spin_up_days <= 0.0) {
+        dawn_text_add(text, "nothing came before the first day; ");
+    }
+}
+
 static void put_assumptions(FILE *out, const struct dawn_nights_story *story)
 {
     struct dawn_text text = {0};
 
     dawn_text_add(&text, "assumed: ");
     if (story->run != NULL) {
-        char number[DAWN_REPORT_ROOM];
-        const double days = dawn_trajectory_facts(story->run).spin_up_days;
-        dawn_text_add(&text, "the house had lived through %s days of such weather before; ",
-                      dawn_report_fixed(days, 0, number));
+        const struct dawn_trajectory_facts facts = dawn_trajectory_facts(story->run);
+        add_past(&text, &facts);
     }
     add_estimates(&text, story->weather);
     if (story->weather->filled_hours > 0) {
@@ -210,7 +248,18 @@ static void put_assumptions(FILE *out, const struct dawn_nights_story *story)
     dawn_text_release(&text);
 }
 
-static void put_legend(FILE *out, const struct dawn_nights_story *story)
+static void put_crop_legend(FILE *out, enum dawn_units units, const struct dawn_nights *nights)
+{
+    char line[DAWN_REPORT_ROOM];
+
+    if (crop_has_column(nights)) {
+        fprintf(out, "crop: hours below %s %s\n",
+                dawn_report_line(nights->crop_line_C, units, line),
+                dawn_nights_crop_place_words(nights->crop_place));
+    }
+}
+
+static void put_legend(FILE *out, enum dawn_units units, const struct dawn_nights_story *story)
 {
     const bool stores = story->scenario->rock.present || story->scenario->barrels_count > 0;
 
@@ -219,6 +268,7 @@ static void put_legend(FILE *out, const struct dawn_nights_story *story)
                                  "(below 0: took up); fan hours since the night before"
                                : "heat: what the soil gave back from dusk to dawn (below 0: took "
                                  "up)");
+    put_crop_legend(out, units, story->nights);
 }
 
 static void put_caution(FILE *out, const struct dawn_nights_story *story)
@@ -304,7 +354,7 @@ void dawn_report_nights_text(FILE *out, enum dawn_units units,
     put_decisions(out, units, story);
     put_table(out, units, story);
     fputc('\n', out);
-    put_legend(out, story);
+    put_legend(out, units, story);
     put_context(out, story);
     put_assumptions(out, story);
     put_caution(out, story);

@@ -73,6 +73,32 @@ const char *dawn_report_degrees_unit(double value_C, enum dawn_units units,
     return out;
 }
 
+const char *dawn_report_line(double value_C, enum dawn_units units, char out[DAWN_REPORT_ROOM])
+{
+    char number[DAWN_REPORT_ROOM];
+
+    dawn_report_degrees(value_C, units, number);
+    char *zero = strstr(number, ".0");
+    if (zero != NULL) {
+        *zero = '\0';
+    }
+    snprintf(out, DAWN_REPORT_ROOM, "%.40s %s", number, dawn_report_unit_letter(units));
+    return out;
+}
+
+int dawn_report_decimals(double value_C)
+{
+    const int most = 9;
+    int decimals = 3;
+    double last_place = fabs(value_C) * 1000.0;
+
+    while (last_place > 0.0 && last_place <= 0.5 && decimals < most) {
+        last_place *= 10.0;
+        decimals++;
+    }
+    return decimals;
+}
+
 const char *dawn_report_clock(double utc_s, double utc_offset_h, char out[DAWN_REPORT_ROOM])
 {
     if (!isfinite(utc_s)) {

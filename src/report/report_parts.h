@@ -23,6 +23,11 @@ const char *dawn_report_degrees(double value_C, enum dawn_units units, char out[
 const char *dawn_report_degrees_unit(double value_C, enum dawn_units units,
                                      char out[DAWN_REPORT_ROOM]);
 const char *dawn_report_unit_letter(enum dawn_units units);
+/* A line to stay above: "0 C", "32 F", "-1.5 C", without decimals when they are zero. */
+const char *dawn_report_line(double value_C, enum dawn_units units, char out[DAWN_REPORT_ROOM]);
+/* How many decimals a temperature needs for CSV and JSON: 3, more when it would be rounded to 0, so
+ * that what is counted as below 0 C is seen to be below 0 C. */
+int dawn_report_decimals(double value_C);
 
 /* "06:20" to the nearest minute; "2026-03-12"; "Thu 12 Mar 2026"; "UTC+01:00". */
 const char *dawn_report_clock(double utc_s, double utc_offset_h, char out[DAWN_REPORT_ROOM]);
@@ -56,11 +61,10 @@ void dawn_report_network_json(FILE *out, const struct dawn_network *network, int
 struct dawn_text;
 void dawn_report_decision(const struct dawn_nights_story *story, enum dawn_units units,
                           struct dawn_text *text);
-/* The same for the crop's damage line; adds nothing when there is no crop or its line is 0 C. */
+/* The same for the crop's damage line at the crop's place; adds nothing when there is no crop, or
+ * its line is 0 C and it is harmed on as many nights as the decision says. */
 void dawn_report_crop_decision(const struct dawn_nights_story *story, enum dawn_units units,
                                struct dawn_text *text);
-/* Nights whose place low is below the crop's damage line. */
-size_t dawn_report_below_crop(const struct dawn_nights *nights);
 void dawn_report_nights_text(FILE *out, enum dawn_units units,
                              const struct dawn_nights_story *story);
 void dawn_report_nights_csv(FILE *out, const struct dawn_nights_story *story);

@@ -481,6 +481,14 @@ static void check_rock_shape(struct dawn_scenario_reading *reading)
               FIGURE(rock->stone_m * 1000), FIGURE(rock->path_m));
 }
 
+static void check_rock_use(struct dawn_scenario_reading *reading)
+{
+    if (!reading->scenario->fan.present && !was_meant(reading, "fan"))
+        blame(reading, DAWN_WARNING, spot_of("rock", 0), NULL,
+              "write a section 'fan:' with its flow through the rock and its power",
+              "rock without a fan stores little: the house's warmth hardly gets into it");
+}
+
 static void check_fan_switching(struct dawn_scenario_reading *reading)
 {
     const struct dawn_fan *fan = &reading->scenario->fan;
@@ -495,17 +503,29 @@ static void check_fan_switching(struct dawn_scenario_reading *reading)
               FIGURE(fan->start_margin_K));
 }
 
+/* One of the two temperatures of the night run is there, the other is not. */
+static void blame_half_night(struct dawn_scenario_reading *reading)
+{
+    const struct dawn_fan *fan = &reading->scenario->fan;
+    bool on = !isnan(fan->night_on_C);
+    const char *given = on ? "night_on_at" : "night_off_at";
+    const char *open = on ? "night_off_at" : "night_on_at";
+    const struct dawn_scenario_origin *origin = dawn_scenario_find_origin(
+        reading->scenario, spot_of("fan", 0), dawn_scenario_key_named("fan", open));
+    if (origin == NULL || origin->fate == DAWN_SCENARIO_GIVEN)
+        blame(reading, DAWN_ERROR, spot_of("fan", 0), given,
+              "set both to never, or both to a temperature, such as 6 C and 8 C",
+              "%s is %s C, but %s is never; they belong together", given,
+              FIGURE(on ? fan->night_on_C : fan->night_off_C), open);
+}
+
 static void check_fan_night(struct dawn_scenario_reading *reading)
 {
     const struct dawn_fan *fan = &reading->scenario->fan;
     struct dawn_scenario_spot spot = spot_of("fan", 0);
-    if (isnan(fan->night_on_C) != isnan(fan->night_off_C)) {
-        blame(reading, DAWN_ERROR, spot, isnan(fan->night_on_C) ? "night_off_at" : "night_on_at",
-              "for instance night_on_at: 6 C and night_off_at: 8 C",
-              "night_on_at and night_off_at belong together; one of them is missing");
-        return;
-    }
-    if (isnan(fan->night_on_C))
+    if (isnan(fan->night_on_C) != isnan(fan->night_off_C))
+        blame_half_night(reading);
+    if (isnan(fan->night_on_C) || isnan(fan->night_off_C))
         return;
     if (fan->night_off_C < fan->night_on_C + 0.5 - 1e-9)
         blame(reading, DAWN_ERROR, spot, "night_off_at", "2 K above night_on_at is usual",
@@ -640,6 +660,7 @@ void dawn_scenario_check_rules(struct dawn_scenario_reading *reading)
     if (reading->scenario->rock.present) {
         check_rock_amount(reading);
         check_rock_shape(reading);
+        check_rock_use(reading);
     }
     if (reading->scenario->fan.present) {
         check_fan_switching(reading);

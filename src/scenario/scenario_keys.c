@@ -367,7 +367,9 @@ static const struct dawn_key KEYS[] = {
 
     TEXT("crops", "name", NULL, NULL, dawn_crop, name, "What the crop is called."),
     NUMBER("crops", "damage_below", TEMPERATURE, "C", -40, 30, -12, 15, NULL, NULL, dawn_crop,
-           damage_C, "Leaf temperature below which the crop is harmed."),
+           damage_C,
+           "Leaf temperature below which the crop is harmed; where no leaves are reckoned, it is "
+           "held against the trays, else the air."),
 
     TEXT("weather", "file", "", NULL, dawn_weather_wish, file,
          "The hourly weather file, seen from the scenario file's folder."),
@@ -381,9 +383,10 @@ static const struct dawn_key KEYS[] = {
     TEXT("weather", "temperature_unit", "from file", "from file|C|F|K", dawn_weather_wish,
          temperature_unit, "Unit of the temperatures in the weather file, where it does not say."),
 
-    NUMBER("start", "spin_up", TIME, "d", 0, 365, 3, 60, "10 d", NULL, dawn_start, spin_up_days,
-           "The first days of weather are repeated this long beforehand, so that soil and rock "
-           "have settled."),
+    NUMBER("start", "spin_up", TIME, "d", 0, 365, 3, 60, "10 d", NULL, dawn_start, spin_up_s,
+           "So long the house lives before the first night, so that soil and rock have settled: "
+           "through the days of weather before it or, where there are none, through the first days "
+           "again and again."),
     NUMBER("start", "temperature", TEMPERATURE, "C", -30, 60, -10, 30, "estimate", "estimate",
            dawn_start, temperature_C, "Temperature at which everything starts."),
 };

@@ -83,6 +83,24 @@ static bool split_path(struct override *override, const char *path, size_t size)
     return fits;
 }
 
+bool dawn_scenario_plain_key(const char *path, char *out, size_t size)
+{
+    struct override override = {.place.line = 0};
+    int length = 0;
+
+    (void)dawn_text_copy(out, size, "");
+    if (!split_path(&override, path, strlen(path)) || override.item[0] == '\0')
+        return false;
+    const struct dawn_scenario_section *section = dawn_scenario_section_named(override.section);
+    if (section == NULL || section->form < DAWN_SCENARIO_LIST)
+        return false;
+    length = snprintf(out, size, "%s.%s", section->name, override.key);
+    if (length >= 0 && (size_t)length < size)
+        return true;
+    (void)dawn_text_copy(out, size, "");
+    return false;
+}
+
 /* ---- finding the spot ---- */
 
 static bool read_index(const char *text, size_t *index)

@@ -9,17 +9,6 @@
 
 /* ---- units of the table and of the struct ---- */
 
-/* Fields are SI, but spans of time, which growers count in days. */
-static double field_from_si(const struct dawn_key *key, double si)
-{
-    return key->measure == DAWN_MEASURE_TIME ? si / 86400.0 : si;
-}
-
-static double si_from_field(const struct dawn_key *key, double field)
-{
-    return key->measure == DAWN_MEASURE_TIME ? field * 86400.0 : field;
-}
-
 static struct dawn_unit unit_named(const struct dawn_key *key, const char *name)
 {
     struct dawn_unit none = {
@@ -37,7 +26,7 @@ static double convert(double value, struct dawn_unit from, struct dawn_unit to)
 double dawn_scenario_in_table_unit(const struct dawn_key *key, double field)
 {
     struct dawn_unit unit = unit_named(key, key->unit);
-    return (si_from_field(key, field) - unit.shift) / unit.scale;
+    return (field - unit.shift) / unit.scale;
 }
 
 const double *dawn_scenario_number_of(const struct dawn_key *key, const void *base)
@@ -392,7 +381,7 @@ static bool set_number(const struct trial *trial, void *base)
         return false;
     if (!check_bounds(trial, si, unit))
         return false;
-    *field = field_from_si(key, si);
+    *field = si;
     return true;
 }
 

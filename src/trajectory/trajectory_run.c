@@ -9,7 +9,7 @@
 
 static const double hour_s = 3600.0;
 static const double day_s = 86400.0;
-/* The first days that the spin-up repeats. */
+/* The first days that the spin-up repeats where there is no weather before the run. */
 static const double spin_up_window_s = 3 * 86400.0;
 /* More switchings than this within one hour are chatter, not control: a real contactor would not
  * live long. */
@@ -271,18 +271,50 @@ static enum dawn_status run_between(struct run *run, double from_s, double to_s)
 /* The days before the run are an assumption; following them closer than this buys nothing. */
 static const double rough_rtol = 1e-4, rough_atol_K = 1e-2;
 
-static enum dawn_status spin_up(struct run *run, double from_s, double to_s)
+/* What the house lives through before the run: the window's days again and again for repeated_s,
+ * then lead_s of the weather as it was. */
+struct past {
+    double lead_s, repeated_s, window_s;
+};
+
+static double whole_days_s(double length_s)
 {
-    double wanted = run->plan->spin_up ? dawn_network_spin_up_s(run->network) : 0.0;
-    /* Whole days only, so that the seam falls on the same time of day. */
-    double window = floor(fmin(spin_up_window_s, to_s - from_s) / day_s) * day_s;
-    int rounds = window > 0 ? (int)ceil(wanted / window) : 0;
+    return floor(length_s / day_s) * day_s;
+}
+
+/* Whole days only, so that every seam falls on the same time of day. */
+static struct past past_of(const struct run *run, double from_s, double to_s)
+{
+    double wanted_s = run->plan->spin_up ? dawn_network_spin_up_s(run->network) : 0.0;
+    double reach_s = whole_days_s(from_s - (double)dawn_network_from_s(run->network));
+    struct past past = {.lead_s = fmin(wanted_s, reach_s)};
+    past.window_s = whole_days_s(fmin(spin_up_window_s, to_s - from_s + past.lead_s));
+    past.repeated_s = past.window_s > 0 ? wanted_s - past.lead_s : 0.0;
+    return past;
+}
+
+/* When the rounds do not come out even, the first is the short one: it has nothing before it to fit
+ * on to. */
+static enum dawn_status repeat_window(struct run *run, const struct past *past, double begin_s)
+{
+    int rounds = past->repeated_s > 0 ? (int)ceil(past->repeated_s / past->window_s) : 0;
+    double skipped_s = rounds * past->window_s - past->repeated_s;
+    enum dawn_status status = DAWN_OK;
+    for (int i = 0; i < rounds && status == DAWN_OK; ++i)
+        status = run_between(run, begin_s + (i == 0 ? skipped_s : 0.0), begin_s + past->window_s);
+    return status;
+}
+
+static enum dawn_status spin_up(struct run *run, const struct past *past, double from_s)
+{
     struct solver *careful = run->solver;
     run->solver = dawn_trajectory_solver_new(run->network, fmax(rough_rtol, run->plan->rtol),
                                              fmax(rough_atol_K, run->plan->atol_K));
     enum dawn_status status = run->solver ? DAWN_OK : out_of_memory(run);
-    for (int i = 0; i < rounds && status == DAWN_OK; ++i)
-        status = run_between(run, from_s, from_s + window);
+    if (status == DAWN_OK)
+        status = repeat_window(run, past, from_s - past->lead_s);
+    if (status == DAWN_OK && past->lead_s > 0)
+        status = run_between(run, from_s - past->lead_s, from_s);
     dawn_trajectory_solver_free(run->solver);
     run->solver = careful;
     return status;
@@ -324,17 +356,29 @@ static void close_balance(struct run *run, double before_J, double water_before_
     if (facts->water_through_J > 0)
         facts->water_imbalance =
             2.0 * fabs(water_change_J - facts->water_in_J) / facts->water_through_J;
-    facts->spin_up_days = run->plan->spin_up ? dawn_network_spin_up_s(run->network) / day_s : 0.0;
     dawn_trajectory_solver_add_facts(run->solver, facts);
+}
+
+static void tell_past(struct dawn_trajectory_facts *facts, const struct past *past)
+{
+    facts->lead_days = past->lead_s / day_s;
+    facts->spin_up_days = past->repeated_s / day_s;
+    facts->spin_up_window_days = past->window_s / day_s;
 }
 
 static enum dawn_status go(struct run *run, struct dawn_trajectory *store)
 {
     double from_s = (double)store->from_s;
     double to_s = (double)store->to_s;
-    enum dawn_status status = spin_up(run, from_s, to_s);
+    struct past past = past_of(run, from_s, to_s);
+    if (run->plan->start)
+        memcpy(run->y, run->plan->start, run->nodes * sizeof *run->y);
+    else
+        dawn_network_start(run->network, from_s - past.lead_s, run->y);
+    enum dawn_status status = spin_up(run, &past, from_s);
     if (status != DAWN_OK)
         return status;
+    tell_past(&store->facts, &past);
     run->store = store;
     run->next_row_s = from_s;
     run->switches_this_hour = 0;
@@ -437,10 +481,6 @@ enum dawn_status dawn_trajectory_run(struct dawn_trajectory **trajectory,
                       "the run would begin or end outside the weather");
         goto done;
     }
-    if (plan->start)
-        memcpy(run.y, plan->start, run.nodes * sizeof *run.y);
-    else
-        dawn_network_start(network, run.y);
     status = go(&run, store);
     clock_gettime(CLOCK_MONOTONIC, &end);
     store->facts.wall_s =

@@ -86,7 +86,7 @@ static int flat_points(struct cubic c, double from, double to, double shares[2])
     int count = 0;
     double candidates[2] = {NAN, NAN};
     if (fabs(a) < 1e-12 * (fabs(b) + 1e-300)) {
-        candidates[0] = -c.c1 / b;
+        candidates[0] = b != 0 ? -c.c1 / b : NAN; /* a straight line has no flat point */
     } else if (d >= 0) {
         candidates[0] = (-b + sqrt(d)) / (2 * a);
         candidates[1] = (-b - sqrt(d)) / (2 * a);

@@ -198,14 +198,14 @@ static void put_effort(const struct work *work, struct timing timing, const char
         (double)(dawn_trajectory_to_s(work->run) - dawn_trajectory_from_s(work->run));
 
     put_figure("days", span_s / 86400.0, "  %s: simulated", what);
-    put_figure("days", facts.spin_up_days, "  %s: lived through before", what);
+    put_figure("days", facts.lead_days + facts.spin_up_days, "  %s: lived through before", what);
     put_figure("", (double)facts.steps, "  %s: steps", what);
     put_figure("", (double)facts.rhs_evaluations, "  %s: rate evaluations", what);
     put_figure("", (double)facts.jacobian_evaluations, "  %s: Jacobians", what);
     put_figure("", (double)facts.switches, "  %s: fan switches", what);
     put_figure("us", 1e6 * timing.median_s / (double)facts.steps, "  %s: time per step", what);
     /* The days before the run are work like any other. */
-    const double lived_s = span_s + 86400.0 * facts.spin_up_days;
+    const double lived_s = span_s + 86400.0 * (facts.lead_days + facts.spin_up_days);
     put_figure("years/s", lived_s / year_s / timing.median_s, "  %s: simulated years per second",
                what);
     put_figure("s", timing.median_s * (year_s + lived_s - span_s) / lived_s,

@@ -5,8 +5,41 @@ run_ok nights "$dir/house.yaml"
 grep -Eq '^[0-9]+ of 7 nights below 0 C at the trays; coldest [A-Z][a-z]{2} [0-9]+ -> [A-Z][a-z]{2} [0-9]+ Mar, -[0-9]+\.[0-9] C at [0-9]{2}:[0-9]{2}$' \
     "$dir/out" || fail "no decision"
 [ "$(head -n 1 "$dir/out" | cut -c 1-4)" = "7 of" ] || fail "the decision is not the first line"
-sed -n 2p "$dir/out" | grep -q 'of 7 nights below 2\.0 C, where tomato is damaged$' ||
+sed -n 2p "$dir/out" | grep -q '^7 of 7 nights below 2 C at the leaves, where tomato is damaged$' ||
     fail "the crop's line is missing"
+
+# The crop is counted where it is. A line between what leaves and trays of the last night come to
+# (here both some degrees below 0 C) parts the two counts.
+run_ok nights "$dir/house.yaml" --json
+jq -e '.crop_place == "leaves" and .crop_line_C == 2 and ([.nights[].leaf_low_C] == [.nights[].crop_low_C])' \
+    "$dir/out" >/dev/null || fail "the crop is not at its leaves"
+line=$(jq '.nights[3] | (.leaf_low_C + .tray_low_C) / 2' "$dir/out")
+run_ok nights "$dir/house.yaml" --json --set "crops.1.damage_below=$line C"
+jq -e '.crop.nights_below == ([.nights[] | select(.leaf_low_C < '"$line"')] | length)
+    and .crop.nights_below > ([.nights[] | select(.tray_low_C < '"$line"')] | length)' \
+    "$dir/out" >/dev/null || fail "the crop is not counted at its leaves"
+# The same without leaves: at the trays.
+run_ok nights "$dir/house.yaml" --set "trays.leaf_area_index=0"
+sed -n 2p "$dir/out" | grep -q '^7 of 7 nights below 2 C at the trays, where tomato' || fail "not at the trays"
+# A line of exactly 0 C is told when the counts differ. Leaves are not as cold as the trays, so with
+# the right heat in the house some nights are below 0 C at only one of them.
+for watts in 1500 1750 2000 2250 2500 2750 3000 3250 3500 3750 4000 4250 4500; do
+    heat="house.heat=$watts W"
+    run_ok nights "$dir/house.yaml" --json --set "crops.1.damage_below=0 C" --set "$heat"
+    leaves=$(jq '[.nights[] | select(.leaf_low_C < 0)] | length' "$dir/out")
+    trays=$(jq '[.nights[] | select(.tray_low_C < 0)] | length' "$dir/out")
+    [ "$leaves" -ne "$trays" ] && break
+done
+[ "$leaves" -ne "$trays" ] || fail "no heat parts leaves and trays"
+jq -e '[.nights[] | select(.leaf_low_C < 0) | .risk] | all(. == "freezes")' "$dir/out" >/dev/null ||
+    fail "leaves freeze, but the risk says otherwise"
+run_ok nights "$dir/house.yaml" --set "crops.1.damage_below=0 C" --set "$heat"
+[ "$leaves" -gt 0 ] || leaves=none
+sed -n 2p "$dir/out" | grep -qx "$leaves of 7 nights below 0 C at the leaves, where tomato is damaged" ||
+    fail "the leaves' nights are not told"
+run_ok nights "$dir/house.yaml" --set "crops.1.damage_below=0 C"
+head -n 2 "$dir/out" | grep -q tomato && fail "seven nights are told twice"
+run_ok nights "$dir/house.yaml"
 
 # One row a night, named by evening and morning; 1 March 2026 is a Sunday (ISO 8601 calendar).
 [ "$(grep -Ec '^[A-Z][a-z]{2} [0-9]+-[0-9]+ Mar ' "$dir/out")" -eq 7 ] || fail "not seven nights"

@@ -7,6 +7,20 @@ out_has "kg"
 out_has "default"
 run_ok explain "glazing[roof].area"
 head -n 1 "$dir/out" | grep -qx 'glazing.area' || fail "another key"
+# As --set takes it: an item's name or its number between section and key.
+for asked in "glazing.roof.area" "glazing.1.area" "glazing. south roof .area" "glazing.no. 2.area"; do
+    run_ok explain "$asked"
+    head -n 1 "$dir/out" | grep -qx 'glazing.area' || fail "another key for $asked"
+done
+run_ok explain "barrels.north row.count"
+head -n 1 "$dir/out" | grep -qx 'barrels.count' || fail "another key"
+for asked in "walls.north.layers.2.thickness" "walls[north].layers[2].thickness" "walls.layers.thickness"; do
+    run_ok explain "$asked"
+    head -n 1 "$dir/out" | grep -qx 'walls.layers.thickness' || fail "another key for $asked"
+done
+run_bad explain "barrels.north row.cuont"
+err_has "did you mean barrels.count?"
+run_bad explain "fan.1.on_at" # is no list
 run_ok explain fan
 [ "$(grep -c '^fan\.' "$dir/out")" -ge 5 ] || fail "not all keys of the fan"
 run_ok explain area

@@ -4,7 +4,7 @@
 ask() { jq -e "$1" "$dir/out" >/dev/null || fail "$scenario: not so: $1"; }
 
 count=0
-for scenario in scenarios/*.yaml; do
+for scenario in $(shipped); do
     # Those that name no weather are taken to where the demo's weather is.
     if grep -q '^weather:' "$scenario"; then
         run_ok nights "$scenario" --from 2026-03-08 --to 2026-03-15 --json

@@ -136,7 +136,7 @@ static void flows_add_up(void **state)
         double *y = calloc(n, sizeof *y), *rates = calloc(n, sizeof *rates);
         double *watts = calloc(f, sizeof *watts), crossing = 0, stored = 0, size = 1;
         assert_true(y && rates && watts);
-        dawn_network_start(it.network, y);
+        dawn_network_start(it.network, (double)dawn_network_from_s(it.network), y);
         dawn_network_flows_W(it.network, false, (double)dawn_network_from_s(it.network) + 4e4, y,
                              watts, rates);
         for (size_t i = 0; i < f; ++i) {

@@ -37,6 +37,10 @@ out_has() { grep -qF -e "$1" "$dir/out" || fail "no '$1' on standard output"; }
 out_lacks() { ! grep -qF -e "$1" "$dir/out" || fail "there is '$1' on standard output"; }
 err_has() { grep -qF -e "$1" "$dir/err" || fail "no '$1' on standard error"; }
 
+# The nurseries that are shipped, as scenarios/README.md lists them: a grower's own may lie beside
+# them.
+shipped() { sed -n 's#^| `\([a-z-]*\.yaml\)` |.*#scenarios/\1#p' scenarios/README.md; }
+
 cat >"$dir/house.yaml" <<'END'
 dawnlow: 1
 name: Test house

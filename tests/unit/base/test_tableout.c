@@ -57,6 +57,16 @@ static void no_trailing_blanks(void **state)
                          "           22  x\n"
                          "long           y\n"
                          "short row\n");
+    /* A cell's own blanks keep a unit in its column and still end no line. */
+    written_start(&written);
+    dawn_tableout_begin(&table, 2, "rr");
+    static const char *const units[] = {"1 kJ ", "", "2 kWh", "x ", " ", " "};
+    for (size_t i = 0; i < 6; i++)
+        dawn_tableout_cell(&table, "%s", units[i]);
+    dawn_tableout_end(&table, written.stream);
+    written_is(&written, "1 kJ\n"
+                         "2 kWh  x\n"
+                         "\n");
 }
 
 static void empty_tables_and_using_one_again(void **state)

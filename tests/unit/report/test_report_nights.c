@@ -50,6 +50,7 @@ static void fill(struct fixture *f)
             .place_low_C = i == 0 ? -1.26 : 2.14,
             .low_at_s = (double)(midnight_s + (i + 1) * 86400 + 5 * 3600 + 20 * 60 + 29),
             .below_0C_h = i == 0 ? 2.5 : 0.0,
+            .crop_low_C = NAN,
             .below_crop_h = NAN,
             .fan_h = 3.0,
             .fan_kWh = 0.3,
@@ -158,27 +159,101 @@ static void a_hair_below_zero_keeps_its_sign(void **state)
     free(text);
 }
 
-static void the_crop_line_is_told_when_it_is_not_zero(void **state)
+/* A tomato whose leaves got as cold as that, and how long below its line. */
+static void name_tomato(struct fixture *f, double line_C, const double low_C[2],
+                        const double below_h[2])
+{
+    strcpy(f->nights.crop_name, "tomato");
+    f->nights.crop_line_C = line_C;
+    f->nights.crop_place = DAWN_CROP_AT_LEAVES;
+    for (int i = 0; i < 2; i++) {
+        f->night[i].leaf_low_C = f->night[i].crop_low_C = low_C[i];
+        f->night[i].below_crop_h = below_h[i];
+    }
+}
+
+static void the_crop_line_is_told_where_the_crop_is(void **state)
 {
     (void)state;
     struct fixture f;
     fill(&f);
-    strcpy(f.nights.crop_name, "tomato");
-    f.nights.crop_line_C = 3.0;
-    f.night[0].below_crop_h = 7.04;
-    f.night[1].below_crop_h = 1.0;
+    name_tomato(&f, 3.0, (double[]){-2.0, 2.5}, (double[]){7.04, 1.0});
     char *text = report(&f, DAWN_TEXT, DAWN_METRIC);
-    has(text, "\n2 of 2 nights below 3.0 C, where tomato is damaged\n");
-    has(text, "<3 C");
+    has(text, "\n2 of 2 nights below 3 C at the leaves, where tomato is damaged\n");
+    has(text, "  Crop  ");
+    has(text, "  7.0  ");
+    has(text, "\ncrop: hours below 3 C at the leaves\n");
+    free(text);
+    text = report(&f, DAWN_TEXT, DAWN_US);
+    has(text, "\n2 of 2 nights below 37.4 F at the leaves, where tomato is damaged\n");
     free(text);
     text = report(&f, DAWN_JSON, DAWN_METRIC);
-    has(text, "tomato");
-    has(text, "nights_below");
+    has(text, "\"crop_place\": \"leaves\"");
+    has(text, "\"crop_line_C\": 3.000");
+    has(text, "\"nights_below\": 2");
+    has(text, "\"crop_low_C\": 2.500");
     free(text);
-    f.nights.crop_line_C = 0.0;
+    f.nights.crop_place = DAWN_CROP_IN_AIR;
+    text = report(&f, DAWN_TEXT, DAWN_METRIC);
+    has(text, " below 3 C in the house air, where tomato is damaged\n");
+    free(text);
+}
+
+/* One night below 0 C at the trays; the leaves agree, or do not. */
+static void a_crop_line_at_zero_is_told_when_it_says_more(void **state)
+{
+    (void)state;
+    struct fixture f;
+    fill(&f);
+    name_tomato(&f, 0.0, (double[]){-2.0, 1.5}, (double[]){2.5, 0.0});
+    char *text = report(&f, DAWN_TEXT, DAWN_METRIC);
+    has_not(text, "tomato");
+    has_not(text, "Crop");
+    free(text);
+    f.night[0].below_crop_h = 4.5;
     text = report(&f, DAWN_TEXT, DAWN_METRIC);
     has_not(text, "tomato");
-    assert_null(strstr(strstr(text, "<0 C") + 1, "<0 C")); /* one column, not two alike */
+    has(text, "  Crop  ");
+    has(text, "\ncrop: hours below 0 C at the leaves\n");
+    free(text);
+    name_tomato(&f, 0.0, (double[]){-2.0, -0.25}, (double[]){2.5, 0.5});
+    text = report(&f, DAWN_TEXT, DAWN_METRIC);
+    has(text, "\n2 of 2 nights below 0 C at the leaves, where tomato is damaged\n");
+    free(text);
+    text = report(&f, DAWN_TEXT, DAWN_US);
+    has(text, "\n2 of 2 nights below 32 F at the leaves, where tomato is damaged\n");
+    free(text);
+}
+
+static void no_crop_is_null(void **state)
+{
+    (void)state;
+    struct fixture f;
+    fill(&f);
+    char *text = report(&f, DAWN_JSON, DAWN_METRIC);
+    has(text, "\"crop_place\": null");
+    has(text, "\"crop_line_C\": null");
+    has(text, "\"crop\": null");
+    has(text, "\"crop_low_C\": null");
+    free(text);
+}
+
+/* Programs count nights below 0 C as the first line does, however near to 0 C. */
+static void a_program_sees_the_sign_too(void **state)
+{
+    (void)state;
+    struct fixture f;
+    fill(&f);
+    f.night[0].tray_low_C = f.night[0].place_low_C = -0.043;
+    f.night[1].tray_low_C = f.night[1].place_low_C = -0.00031;
+    char *text = report(&f, DAWN_JSON, DAWN_METRIC);
+    has(text, "\"tray_low_C\": -0.043,");
+    has(text, "\"tray_low_C\": -0.0003,");
+    has(text, "\"nights_below_0C\": 2");
+    free(text);
+    text = report(&f, DAWN_CSV, DAWN_METRIC);
+    has(text, ",-0.043,");
+    has(text, ",-0.0003,");
     free(text);
 }
 
@@ -213,13 +288,10 @@ static void the_widest_table_fits(void **state)
     struct fixture f;
     fill(&f);
     f.scenario.barrels_count = 1;
-    f.nights.crop_line_C = 2.0;
-    strcpy(f.nights.crop_name, "tomato");
+    name_tomato(&f, 2.0, (double[]){-3.4, -3.4}, (double[]){12.5, 12.5});
     for (int i = 0; i < 2; i++) {
-        f.night[i].leaf_low_C = -3.4;
         f.night[i].outside_low_C = -14.6;
         f.night[i].below_0C_h = 10.5;
-        f.night[i].below_crop_h = 12.5;
         f.night[i].rock_kWh = 12.3;
         f.night[i].barrels_kWh = 8.8;
         f.night[i].risk = DAWN_TOUCH_AND_GO;
@@ -258,11 +330,12 @@ static void csv_is_rfc_4180(void **state)
     char *text = report(&f, DAWN_CSV, DAWN_US);
     assert_string_equal(
         text,
-        "evening,morning,outside_low_C,air_low_C,tray_low_C,leaf_low_C,root_low_C,low_at,"
-        "hours_below_0C,hours_below_crop,fan_h,fan_kWh,rock_kWh,barrels_kWh,soil_kWh,risk\r\n"
-        "2026-03-12,2026-03-13,-6.250,0.500,-1.260,,4.000,2026-03-13T06:20:29+01:00,2.500,,3.000,"
+        "evening,morning,outside_low_C,air_low_C,tray_low_C,leaf_low_C,root_low_C,crop_low_C,"
+        "low_at,hours_below_0C,hours_below_crop,fan_h,fan_kWh,rock_kWh,barrels_kWh,soil_kWh,"
+        "risk\r\n"
+        "2026-03-12,2026-03-13,-6.250,0.500,-1.260,,4.000,,2026-03-13T06:20:29+01:00,2.500,,3.000,"
         "0.300,4.321,,-0.250,freezes\r\n"
-        "2026-03-13,2026-03-14,-6.250,0.500,2.140,,4.000,2026-03-14T06:20:29+01:00,0.000,,3.000,"
+        "2026-03-13,2026-03-14,-6.250,0.500,2.140,,4.000,,2026-03-14T06:20:29+01:00,0.000,,3.000,"
         "0.300,4.321,,-0.250,close\r\n");
     free(text);
 }
@@ -369,7 +442,10 @@ int main(void)
         cmocka_unit_test(first_line_is_the_decision),
         cmocka_unit_test(a_night_over_the_end_of_a_month_names_both),
         cmocka_unit_test(a_hair_below_zero_keeps_its_sign),
-        cmocka_unit_test(the_crop_line_is_told_when_it_is_not_zero),
+        cmocka_unit_test(the_crop_line_is_told_where_the_crop_is),
+        cmocka_unit_test(a_crop_line_at_zero_is_told_when_it_says_more),
+        cmocka_unit_test(no_crop_is_null),
+        cmocka_unit_test(a_program_sees_the_sign_too),
         cmocka_unit_test(places_that_are_not_there_have_no_column),
         cmocka_unit_test(the_widest_table_fits),
         cmocka_unit_test(us_units_change_temperatures_only),

@@ -37,6 +37,24 @@ static void degrees(void **state)
     assert_string_equal(dawn_report_degrees_unit(-40.0, DAWN_METRIC, out), "-40.0 C");
     assert_string_equal(dawn_report_degrees_unit(-40.0, DAWN_US, out), "-40.0 F");
     assert_string_equal(dawn_report_degrees_unit(0.0, DAWN_US, out), "32.0 F");
+    assert_string_equal(dawn_report_line(0.0, DAWN_METRIC, out), "0 C");
+    assert_string_equal(dawn_report_line(0.0, DAWN_US, out), "32 F");
+    assert_string_equal(dawn_report_line(-1.5, DAWN_METRIC, out), "-1.5 C");
+    assert_string_equal(dawn_report_line(10.0, DAWN_METRIC, out), "10 C");
+}
+
+/* So many decimals that something other than 0 is to be seen, but no more than 9. */
+static void decimals_of_temperatures(void **state)
+{
+    (void)state;
+    assert_int_equal(dawn_report_decimals(-0.043), 3);
+    assert_int_equal(dawn_report_decimals(21.5), 3);
+    assert_int_equal(dawn_report_decimals(-0.0006), 3);
+    assert_int_equal(dawn_report_decimals(-0.0003), 4);
+    assert_int_equal(dawn_report_decimals(0.000021), 5);
+    assert_int_equal(dawn_report_decimals(-1e-12), 9);
+    assert_int_equal(dawn_report_decimals(0.0), 3);
+    assert_int_equal(dawn_report_decimals(NAN), 3);
 }
 
 static void clocks(void **state)
@@ -95,6 +113,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(numbers),
         cmocka_unit_test(degrees),
+        cmocka_unit_test(decimals_of_temperatures),
         cmocka_unit_test(clocks),
         cmocka_unit_test(csv_fields),
         cmocka_unit_test(lines_break_before_column_81),

@@ -67,6 +67,13 @@ static const struct mistake RULES[] = {
      "diameter: 30 cm\n    kind: corrugated\n    bends: 2\n    screens: 1\n"
      "    side_by_side: 3",
      DAWN_NOTE, 0, 0, ""},
+    {"power: 90 W", "power: 90 W\n  night_on_at: 6 C", DAWN_ERROR, 40, 16,
+     "night_on_at is 6 C, but night_off_at is never|set both to never"},
+    {"power: 90 W", "power: 90 W\n  night_on_at: never\n  night_off_at: 8 C", DAWN_ERROR, 41, 17,
+     "night_off_at is 8 C, but night_on_at is never|set both to never"},
+    {"power: 90 W", "power: 90 W\n  night_on_at: never\n  night_off_at: never", DAWN_NOTE, 0, 0,
+     ""},
+    {"power: 90 W", "power: 90 W\n  night_on_at: 6 C\n  night_off_at: 8 C", DAWN_NOTE, 0, 0, ""},
     /* vent */
     {"area: 1.5 m2", "area: 1.5 m2\n  fully_open_at: 29 C", DAWN_ERROR, 13, 18,
      "fully_open_at 29 C must be warmer than opens_at 30 C"},
@@ -88,6 +95,9 @@ static const struct mistake RULES[] = {
      "path_length x face_area is 4 m3|11.7111 m3"},
     {"mass: 18 t", "mass: 18 t\n  path_length: 0.35 m\n  stone_size: 10 cm", DAWN_WARNING, 38, 15,
      "stones of 100 mm|path of only 0.35 m"},
+    {"fan:\n  flow: 1000 m3/h\n  power: 90 W\n", "", DAWN_WARNING, 35, 1,
+     "rock without a fan stores little|section 'fan:'"},
+    {"rock:\n  mass: 18 t\nfan:\n  flow: 1000 m3/h\n  power: 90 W\n", "", DAWN_NOTE, 0, 0, ""},
     /* areas */
     {"width: 6 m", "width: 6 m\n  floor_area: 90 m2", DAWN_ERROR, 10, 15,
      "floor_area is 90 m2|only 60 m2"},
@@ -150,6 +160,50 @@ static void a_fan_senses_only_what_is_there(void **state)
     free(text);
 }
 
+/* A temperature that was refused is complained of once, not missed as well. */
+static void a_refused_night_temperature_is_no_never(void **state)
+{
+    (void)state;
+    char *text = spoilt("power: 90 W", "power: 90 W\n  night_on_at: 6\n  night_off_at: 8 C");
+    struct reading r;
+    read_with(&r, text, NULL);
+    assert_int_equal(r.status, DAWN_ERR_SCENARIO);
+    assert_int_equal(r.problems.count, 1);
+    assert_true(says(&r.problems.items[0], "unit is missing"));
+    put_away(&r);
+    free(text);
+}
+
+/* What --set takes, without the item. */
+static void a_path_tells_its_key(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *path, *key; /* NULL = names no item of a list */
+    } paths[] = {
+        {"glazing.south roof.area", "glazing.area"},
+        {"glazing.1.area", "glazing.area"},
+        {"barrels.no. 2.count", "barrels.count"},
+        {"walls.north.layers.2.thickness", "walls.layers.thickness"},
+        {"walls. north .area", "walls.area"},
+        {"barrels.x.nonsense", "barrels.nonsense"},
+        {"glazing.area", NULL},
+        {"fan.1.on_at", NULL},
+        {"nonsense.1.area", NULL},
+        {"area", NULL},
+        {"", NULL},
+    };
+    for (size_t i = 0; i < sizeof paths / sizeof paths[0]; i++) {
+        char key[32];
+        bool found = dawn_scenario_plain_key(paths[i].path, key, sizeof key);
+        assert_int_equal(found, paths[i].key != NULL);
+        assert_string_equal(key, found ? paths[i].key : "");
+    }
+    char small[8];
+    assert_false(dawn_scenario_plain_key("glazing.1.area", small, sizeof small));
+    assert_string_equal(small, "");
+}
+
 /* Drum of 208 L, 0.572 m across: 8 of them stand on 8 x pi/4 x 0.572^2 = 2.06 m2. On a floor of
  * 2.1 m2 there is just room, on 2.0 m2 there is not (computed closed form). */
 static void drums_need_their_footprint(void **state)
@@ -194,6 +248,8 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_rule_speaks_when_broken_and_only_then),
         cmocka_unit_test(a_fan_senses_only_what_is_there),
+        cmocka_unit_test(a_refused_night_temperature_is_no_never),
+        cmocka_unit_test(a_path_tells_its_key),
         cmocka_unit_test(drums_need_their_footprint),
         cmocka_unit_test(works_out_what_was_left_open),
     };

@@ -235,7 +235,8 @@ static void defaults_are_what_the_table_says(void **state)
     assert_near(s.rock.segments, 8, 1e-12);
     assert_near(s.fan.on_C, 27, 1e-12);
     assert_near(s.fan.stop_margin_K, 2, 1e-12);
-    assert_near(s.start.spin_up_days, 10, 1e-12);
+    assert_near(s.fan.sensor_lag_s, 300, 1e-9);
+    assert_near(s.start.spin_up_s, 10 * 86400.0, 1e-9);
     assert_true(isnan(s.start.temperature_C) && isnan(s.site.latitude_deg));
     assert_true(isnan(s.rock.mass_kg) && isnan(s.rock.path_m));
     assert_false(s.rock.present || s.fan.present || s.bed.present || s.vent.present);

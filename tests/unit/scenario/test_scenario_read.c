@@ -29,7 +29,7 @@ static void reads_every_section(void **state)
     assert_near(s->fan.flow_m3_s, 1000.0 / 3600, 1e-12);
     assert_near(s->barrels[0].volume_m3, 0.2, 1e-12);
     assert_string_equal(s->barrels[0].name, "barrels 1");
-    assert_near(s->start.spin_up_days, 5, 1e-12);
+    assert_near(s->start.spin_up_s, 5 * 86400.0, 1e-9);
     assert_string_equal(s->weather.file, "w.csv");
     assert_true(isnan(s->house.floor_area_m2));
     put_away(&r);
@@ -61,7 +61,7 @@ static void takes_other_line_ends_and_a_byte_order_mark(void **state)
     struct reading r;
     read_bytes(&r, text, size);
     assert_int_equal(r.status, DAWN_OK);
-    assert_near(r.scenario.start.spin_up_days, 5, 1e-12);
+    assert_near(r.scenario.start.spin_up_s, 5 * 86400.0, 1e-9);
     put_away(&r);
 }
 
