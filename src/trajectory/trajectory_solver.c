@@ -129,8 +129,8 @@ void dawn_trajectory_solver_free(struct solver *solver)
 
 /* A kelvin of rock is more heat than a kelvin of glass. The tolerance of a node falls with the root
  * of its heat, so that errors weigh as heat does and the balance closes; a uniform one that closed
- * it as well took a sixth more steps on 200 random nurseries. Water comes and goes at the corners of
- * its laws (dry, wet, full) and is followed more closely. */
+ * it as well took a sixth more steps on 200 random nurseries. Water comes and goes at the corners
+ * of its laws (dry, wet, full) and is followed more closely. */
 static void set_tolerances(struct solver *solver)
 {
     const double light_J_K = 2e4;
