@@ -97,7 +97,8 @@ static const struct mistake RULES[] = {
      "stones of 100 mm|path of only 0.35 m"},
     {"fan:\n  flow: 1000 m3/h\n  power: 90 W\n", "", DAWN_WARNING, 35, 1,
      "rock without a fan stores little|section 'fan:'"},
-    {"rock:\n  mass: 18 t\nfan:\n  flow: 1000 m3/h\n  power: 90 W\n", "", DAWN_NOTE, 0, 0, ""},
+    {"rock:\n  mass: 18 t\nfan:\n  flow: 1000 m3/h\n  power: 90 W\n", "", DAWN_WARNING, 50, 5,
+     "ducts lead the fan's air|no section 'fan'"},
     /* areas */
     {"width: 6 m", "width: 6 m\n  floor_area: 90 m2", DAWN_ERROR, 10, 15,
      "floor_area is 90 m2|only 60 m2"},
