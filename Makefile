@@ -82,7 +82,7 @@ fuzz: ## libFuzzer on the readers, FUZZ_SECONDS (20) each, from tests/fuzz/corpu
 	@tests/support/need.sh fuzz
 	+@MAKE='$(MAKE)' BUILD='$(BUILD)' FUZZ_SECONDS='$(FUZZ_SECONDS)' tests/fuzz/run_fuzz.sh
 
-bench: $(BENCH_BIN) ## build and run tests/bench
+bench: $(BENCH_BIN) $(PROGRAM) ## build and run tests/bench
 	@for program in $(BENCH_BIN); do echo "$$program"; "$$program" || exit 1; done
 
 cover: ## line and branch coverage by room, with gcovr, into build/cover
