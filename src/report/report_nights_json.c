@@ -143,6 +143,9 @@ static void put_run(struct dawn_jsonout *json, const struct dawn_nights_story *s
     put_stamp(json, "to", (double)dawn_trajectory_to_s(story->run), offset_h);
     /* Rounding noise by nature: two digits tell what there is to tell. */
     dawn_jsonout_number(json, "imbalance", dawn_report_two_digits(facts.imbalance), -1);
+    if (facts.water_through_J > 0.0)
+        dawn_jsonout_number(json, "water_imbalance", dawn_report_two_digits(facts.water_imbalance),
+                            -1);
     dawn_jsonout_integer(json, "steps", facts.steps);
     dawn_jsonout_integer(json, "rhs_evaluations", facts.rhs_evaluations);
     dawn_jsonout_integer(json, "switches", facts.switches);

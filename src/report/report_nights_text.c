@@ -274,9 +274,14 @@ static void put_legend(FILE *out, enum dawn_units units, const struct dawn_night
 static void put_caution(FILE *out, const struct dawn_nights_story *story)
 {
     if (story->run != NULL) {
+        const struct dawn_trajectory_facts facts = dawn_trajectory_facts(story->run);
         char number[DAWN_REPORT_ROOM];
-        fprintf(out, "checked: heat in, out and stored agree within %s of the heat moved\n",
-                dawn_report_scientific(dawn_trajectory_facts(story->run).imbalance, number));
+        fprintf(out, "checked: heat in, out and stored agree within %s of the heat moved",
+                dawn_report_scientific(facts.imbalance, number));
+        if (facts.water_through_J > 0.0)
+            fprintf(out, ",\n     water within %s of what came and went",
+                    dawn_report_scientific(facts.water_imbalance, number));
+        fputc('\n', out);
     }
     fputs("caution: a model's estimate; keep an alarm thermometer ", out);
     fputs(story->nights->at_trays ? "at the trays\n" : "in the house\n", out);
