@@ -4,38 +4,31 @@
 #include <math.h>
 #include <stdlib.h>
 
-/* Rock without a planting bed is heaped this deep unless its face says otherwise. */
+/* Rock without a planting bed lies this deep (bed depths of 0.45 to 0.9 m, common practice). */
 static const double open_rock_depth_m = 0.6;
 /* A strip narrower than this is no floor of its own. */
 static const double least_path_m2 = 0.5;
-
-static double rock_volume_m3(const struct dawn_rock *rock)
-{
-    return isnan(rock->volume_m3) ? rock->mass_kg / ((1.0 - rock->void_share) * rock->density_kg_m3)
-                                  : rock->volume_m3;
-}
 
 void dawn_network_measure(struct building *building)
 {
     const struct dawn_scenario *scenario = building->scenario;
     const struct dawn_house *house = &scenario->house;
-    building->floor_area_m2 =
-        isnan(house->floor_area_m2) ? house->length_m * house->width_m : house->floor_area_m2;
-    building->air_volume_m3 = isnan(house->air_volume_m3)
-                                  ? building->floor_area_m2 * house->height_m
-                                  : house->air_volume_m3;
+    building->floor_area_m2 = dawn_scenario_floor_m2(scenario);
+    building->air_volume_m3 = dawn_scenario_air_m3(scenario);
     building->perimeter_m = 2.0 * (house->length_m + house->width_m);
     double bed = 0;
     if (scenario->rock.present)
-        building->rock_volume_m3 = rock_volume_m3(&scenario->rock);
+        building->rock_volume_m3 = dawn_scenario_rock_m3(scenario);
     if (scenario->bed.present)
         bed = scenario->bed.area_m2;
     else if (scenario->rock.present)
         bed = building->rock_volume_m3 / open_rock_depth_m;
     building->bed_area_m2 = fmin(bed, building->floor_area_m2);
     building->path_area_m2 = building->floor_area_m2 - building->bed_area_m2;
-    if (building->path_area_m2 < least_path_m2)
+    if (bed > 0 && building->path_area_m2 < least_path_m2) {
+        building->bed_area_m2 = building->floor_area_m2;
         building->path_area_m2 = 0;
+    }
     building->light.ground_reflectance = scenario->site.ground_reflectance;
     building->light.equator_azimuth_rad =
         scenario->site.latitude_deg >= 0 ? 3.141592653589793 : 0.0;
@@ -67,7 +60,7 @@ static enum dawn_status build(struct building *building, const struct dawn_weath
     dawn_network_radiant_link(building);
     if (!dawn_network_finish(net))
         return no_memory(problems);
-    if (!dawn_network_fits(net))
+    if (building->light.full || !dawn_network_fits(net))
         return too_large(problems);
     net->start_C = building->scenario->start.temperature_C;
     net->spin_up_s = building->scenario->start.spin_up_s;

@@ -55,7 +55,8 @@ static int soil_column(struct building *building, const char *name, double area_
     }
     double edge_W_K =
         edge_loss_W_mK(building) * building->perimeter_m * area_m2 / building->floor_area_m2;
-    /* The edge draws on the upper third of a metre: faces 2 to 5 lie 0.06 to 0.44 m deep. */
+    /* The edge draws on the ground 0.05 to 0.15 m down, where its frost comes in (common practice:
+     * 0.1 to 0.3 m). */
     for (size_t i = 2; i <= 4; ++i)
         dawn_network_add_conduction(net, nodes[i], OUTSIDE(OUTSIDE_EDGE), "ground at the edge",
                                     edge_W_K / 3.0);

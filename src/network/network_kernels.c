@@ -32,7 +32,7 @@ static void calm_kernel(const struct dawn_network *net, const struct sweep *swee
         /* The fan's stream sweeps the bed along and leaves no room to turn over. */
         double still = 2.0 * law->bed.still_W_mK / law->bed.height_m;
         struct dawn_rockbed_buoyant bed = {still, still};
-        if (!sweep->fan_on)
+        if (!sweep->fan_on || !law->swept)
             bed = dawn_rockbed_buoyant_W_m2K(difference, &law->bed);
         double slope = law->area_m2 * bed.slope_W_m2K;
         out[i] = (struct flux){law->area_m2 * bed.h_W_m2K * difference, {slope, -slope}};
@@ -106,17 +106,9 @@ static void leak_kernel(const struct dawn_network *net, const struct sweep *swee
     }
 }
 
-static double opening_m3_s(const struct vent_link *law, const struct sweep *sweep,
-                           double difference, double outdoor_C)
-{
-    return dawn_airflow_opening_m3_s(law->area_m2, law->height_m, difference,
-                                     outdoor_C + 0.5 * difference + kelvin, sweep->now.wind_m_s);
-}
-
 static void vent_kernel(const struct dawn_network *net, const struct sweep *sweep, const int from[],
                         const int to[], struct flux out[])
 {
-    const double probe_K = 1e-3;
     double outdoor = sweep->now.air_C;
     for (size_t i = 0; i < net->vent_count; ++i) {
         const struct vent_link *law = &net->vent[i];
@@ -128,13 +120,13 @@ static void vent_kernel(const struct dawn_network *net, const struct sweep *swee
         double share_slope = share < 1 ? 1.0 / (law->full_C - law->opens_C) : 0.0;
         share = fmin(share, 1.0);
         double warmer = air - outdoor;
-        double flow = opening_m3_s(law, sweep, warmer, outdoor);
-        double flow_slope = (opening_m3_s(law, sweep, warmer + probe_K, outdoor) -
-                             opening_m3_s(law, sweep, warmer - probe_K, outdoor)) /
-                            (2 * probe_K);
+        struct dawn_airflow_opening flow =
+            dawn_airflow_opening(law->area_m2, law->height_m, warmer,
+                                 outdoor + 0.5 * warmer + kelvin, sweep->now.wind_m_s);
+        double flow_slope = copysign(flow.slope_m3_sK, warmer) + 0.5 * flow.mean_slope_m3_sK;
         double carried = sweep->T_C[from[i]] - sweep->T_C[to[i]];
-        double W_K = law->air_J_m3K * share * flow;
-        double more = law->air_J_m3K * carried * (share * flow_slope + share_slope * flow);
+        double W_K = law->air_J_m3K * share * flow.m3_s;
+        double more = law->air_J_m3K * carried * (share * flow_slope + share_slope * flow.m3_s);
         out[i].W = W_K * carried;
         out[i].slope_W_K[0] = W_K;
         out[i].slope_W_K[1] = -W_K;

@@ -24,6 +24,8 @@ void dawn_network_light_receive(struct light_plan *plan, struct light_receiver r
 {
     if (plan->receiver_count < RECEIVERS_MOST)
         plan->receivers[plan->receiver_count++] = receiver;
+    else
+        plan->full = true;
 }
 
 static struct dawn_light_plane on_plane(const struct light_plan *plan, const struct light_now *now,
@@ -126,6 +128,8 @@ static void spread(const struct light_plan *plan, double inside_W, double outlin
         gain_W[to->channel] += arrives * to->absorptance;
         reflected_W += arrives * (1.0 - to->absorptance);
     }
+    if (wander_m2 + glazing_m2 <= 0)
+        return; /* white walls behind blind panes: nothing wanders */
     for (size_t i = 0; i < plan->receiver_count; ++i) {
         const struct light_receiver *to = &plan->receivers[i];
         gain_W[to->channel] +=

@@ -34,6 +34,7 @@ struct light_plan {
     struct light_receiver receivers[RECEIVERS_MOST];
     struct light_wall walls[DAWN_WALLS_MOST];
     size_t pane_count, receiver_count, wall_count;
+    bool full; /* a receiver found no room */
     double ground_reflectance, equator_azimuth_rad;
 };
 

@@ -3,16 +3,24 @@
 
 #include "dawnlow/physics/moistair.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-static const char *const outside_names[OUTSIDE_PLACES] = {
-    [OUTSIDE_AIR] = "outdoor air",  [OUTSIDE_SKY] = "sky", [OUTSIDE_EDGE] = "ground beside",
-    [OUTSIDE_DEEP] = "deep ground", [OUTSIDE_SUN] = "sun", [OUTSIDE_POWER] = "electricity",
+static const char *const outside_names[] = {
+    [OUTSIDE_AIR] = "outdoor air",
+    [OUTSIDE_SKY] = "sky",
+    [OUTSIDE_EDGE] = "ground beside",
+    [OUTSIDE_DEEP] = "deep ground",
+    [OUTSIDE_SUN] = "sun",
+    [OUTSIDE_POWER] = "electricity",
+    [OUTSIDE_VAPOUR] = "outdoor vapour",
+    [OUTSIDE_WATER] = "water",
 };
+static_assert(sizeof outside_names / sizeof *outside_names == OUTSIDE_PLACES, "every place named");
 
 struct dawn_network *dawn_network_new(void)
 {
@@ -107,7 +115,7 @@ static struct link link_between(const struct dawn_network *network, int from, in
                                 const char *group)
 {
     struct link link = {.from = from, .to = to, .group = group};
-    snprintf(link.name, sizeof link.name, "%.55s > %.55s", dawn_network_place_name(network, from),
+    snprintf(link.name, sizeof link.name, "%s > %s", dawn_network_place_name(network, from),
              dawn_network_place_name(network, to));
     return link;
 }
@@ -132,10 +140,13 @@ void dawn_network_add_conduction(struct dawn_network *network, int from, int to,
 }
 
 void dawn_network_add_calm(struct dawn_network *network, int rock, int cover, double area_m2,
-                           struct dawn_rockbed_calm bed)
+                           bool swept, struct dawn_rockbed_calm bed)
 {
     APPEND(network, calm,
-           {.link = link_between(network, rock, cover, NULL), .area_m2 = area_m2, .bed = bed});
+           {.link = link_between(network, rock, cover, NULL),
+            .area_m2 = area_m2,
+            .swept = swept,
+            .bed = bed});
 }
 
 void dawn_network_add_natural(struct dawn_network *network, int surface, int air,
@@ -243,7 +254,7 @@ void dawn_network_add_condense(struct dawn_network *network, int surface, double
                                double holds_kg_m2)
 {
     double heat = film_kg_m2K * area_m2 * DAWN_MOISTAIR_LATENT_J_KG;
-    int film = dawn_network_add_node(network, DAWN_ROLE_FILM, heat, 0, 0, "film on %.60s",
+    int film = dawn_network_add_node(network, DAWN_ROLE_FILM, heat, 0, 0, "film on %s",
                                      dawn_network_place_name(network, surface));
     const struct natural_link *law = &network->natural[network->natural_count - 1];
     int vapour = vapour_beside(network, law->link.to);

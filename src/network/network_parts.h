@@ -30,7 +30,7 @@ enum { LEANS = 4 };
 struct link {
     int from, to;      /* places */
     const char *group; /* ledger row when it crosses the boundary; a string constant */
-    char name[120];
+    char name[2 * (DAWN_NAME_SIZE + 32) + 4];
 };
 
 struct conduction_link {
@@ -41,6 +41,7 @@ struct conduction_link {
 struct calm_link { /* from = rock, to = cover */
     struct link link;
     double area_m2;
+    bool swept; /* by the fan's air: then it does not turn over */
     struct dawn_rockbed_calm bed;
 };
 /* Air beside a surface without wind: from = surface, to = air. */
@@ -242,7 +243,7 @@ int dawn_network_add_node(struct dawn_network *network, enum dawn_role role, dou
 void dawn_network_add_conduction(struct dawn_network *network, int from, int to, const char *group,
                                  double W_K);
 void dawn_network_add_calm(struct dawn_network *network, int rock, int cover, double area_m2,
-                           struct dawn_rockbed_calm bed);
+                           bool swept, struct dawn_rockbed_calm bed);
 void dawn_network_add_natural(struct dawn_network *network, int surface, int air,
                               struct natural_link law);
 void dawn_network_add_wind(struct dawn_network *network, int surface, const char *group,

@@ -188,13 +188,24 @@ void dawn_network_flows_W(const struct dawn_network *network, bool fan_on, doubl
         watts[i] = scratch.flux[i].W;
 }
 
+/* All of a flow's dependence on one place, whichever way it leans on it. */
+static double slope_by(const struct dawn_network *network, const struct scratch *scratch,
+                       size_t flow, int place)
+{
+    double sum = 0;
+    for (int k = 0; k < LEANS; ++k)
+        if (network->lean[flow * LEANS + (size_t)k] == place)
+            sum += scratch->flux[flow].slope_W_K[k];
+    return sum;
+}
+
 void dawn_network_conductances_W_K(const struct dawn_network *network, bool fan_on, double t_s,
                                    const double y[], double from_W_K[], double to_W_K[])
 {
     struct scratch scratch;
     sweep_at(network, fan_on, t_s, y, &scratch);
     for (size_t i = 0; i < network->first[KIND_COUNT]; ++i) {
-        from_W_K[i] = scratch.flux[i].slope_W_K[0];
-        to_W_K[i] = scratch.flux[i].slope_W_K[1];
+        from_W_K[i] = slope_by(network, &scratch, i, network->from[i]);
+        to_W_K[i] = slope_by(network, &scratch, i, network->to[i]);
     }
 }

@@ -147,7 +147,7 @@ static void wall_outside(struct building *building, const struct dawn_wall *wall
 {
     struct dawn_network *net = building->network;
     if (wall->outside == DAWN_OUTSIDE_GROUND) {
-        /* Half a metre of soil stands between the wall and ground of seasonal temperature. */
+        /* Half a metre of soil stands between the wall and the deep ground (common practice). */
         double W_K = wall->area_m2 * building->scenario->ground.conductivity_W_mK / 0.5;
         dawn_network_add_conduction(net, face, OUTSIDE(OUTSIDE_DEEP), "walls to the ground", W_K);
         return;

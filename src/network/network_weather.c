@@ -70,6 +70,7 @@ static void fill_deep(struct building *building)
     double mean = 0;
     for (int i = 0; i < DAWN_SOIL_LAYERS; ++i)
         depth_m += dawn_soil_layer_m(i);
+    depth_m += 0.5 * dawn_soil_layer_m(DAWN_SOIL_LAYERS - 1); /* where the columns hang on it */
     for (size_t i = 0; i < forcing->knots; ++i) {
         double day = day_of_year(building, (double)forcing->from_s + (double)i * FORCING_STEP_S);
         double season = -yearly_swing_K * cos(6.283185307179586 * (day - coldest) / 365.0);

@@ -56,6 +56,7 @@ static void put_conduction(struct dawn_jsonout *json, const struct conduction_li
 static void put_calm(struct dawn_jsonout *json, const struct calm_link *link)
 {
     NUMBER(area_m2, "area_m2");
+    dawn_jsonout_bool(json, "swept", link->swept);
     NUMBER(bed.height_m, "height_m");
     NUMBER(bed.permeability_m2, "permeability_m2");
     NUMBER(bed.still_W_mK, "still_W_mK");

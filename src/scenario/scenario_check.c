@@ -361,9 +361,13 @@ static void check_room(struct dawn_scenario_reading *reading)
               "trays on the bed cannot cover more than the bed",
               "the trays, %s m2, are larger than the bed they stand on, %s m2", FIGURE(trays_m2),
               FIGURE(bed_m2));
+    else if (!on_bed && trays_m2 > floor_m2)
+        blame(reading, DAWN_ERROR, spot_of("trays", 0), "area", "check the areas",
+              "the trays, %s m2, are larger than the floor, %s m2", FIGURE(trays_m2),
+              FIGURE(floor_m2));
     else if (!on_bed && bed_m2 + trays_m2 > floor_m2)
-        blame(reading, DAWN_ERROR, spot_of("trays", 0), "area",
-              "trays that stand on the bed have 'stand_on: bed'",
+        blame(reading, DAWN_WARNING, spot_of("trays", 0), "area",
+              "fine for benches above the bed; trays that stand on the bed have 'stand_on: bed'",
               "bed and trays, %s m2 together, are larger than the floor, %s m2",
               FIGURE(bed_m2 + trays_m2), FIGURE(floor_m2));
 }

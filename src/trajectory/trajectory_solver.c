@@ -62,6 +62,10 @@ static int rates(sunrealtype t, N_Vector y, N_Vector dydt, void *user)
     const struct solver *solver = user;
     dawn_network_rates(solver->network, solver->fan_on, solver->origin_s + t,
                        dawn_trajectory_vector_data(y), dawn_trajectory_vector_data(dydt), NULL);
+    /* A rate that is no number would send CVODE round in circles. */
+    for (size_t i = 0; i < dawn_network_node_count(solver->network); ++i)
+        if (!isfinite(dawn_trajectory_vector_data(dydt)[i]))
+            return -1;
     return 0;
 }
 

@@ -127,8 +127,8 @@ class Network:
                     / (self.column("calm", "mean_K") * self.column("calm", "air_viscosity_m2_s")
                        * alpha))
         nusselt = (1 + (np.maximum(rayleigh, 0) / self.column("calm", "onset")) ** 6) ** (1 / 6)
-        if self.fan_on:
-            nusselt = 1
+        if self.fan_on:  # the air sweeps the rock it reaches
+            nusselt = np.where(self.column("calm", "swept"), 1.0, nusselt)
         return self.column("calm", "area_m2") * 2 * nusselt * still / height * (Ta - Tb)
 
     def natural(self, Ta, Tb, *_):
