@@ -91,7 +91,7 @@ cover: ## line and branch coverage by room, with gcovr, into build/cover
 format: ## clang-format all C
 	clang-format -i $$(find src include tests -name '*.[ch]')
 
-install: all ## program, library, headers, manual pages below $(DESTDIR)$(PREFIX)
+install: all ## program, library, headers below $(DESTDIR)$(PREFIX)
 	install -d '$(DESTDIR)$(PREFIX)/bin' '$(DESTDIR)$(PREFIX)/lib/pkgconfig'
 	install -m 755 $(PROGRAM) '$(DESTDIR)$(PREFIX)/bin/dawnlow'
 	install -m 644 $(LIB) '$(DESTDIR)$(PREFIX)/lib/libdawnlow.a'

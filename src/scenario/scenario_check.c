@@ -321,8 +321,9 @@ static void check_vent(struct dawn_scenario_reading *reading)
               "a wax opener needs some 8 K from shut to fully open",
               "fully_open_at %s C must be warmer than opens_at %s C", FIGURE(vent->fully_open_at_C),
               FIGURE(vent->opens_at_C));
-    if (scenario->fan.present && scenario->fan.senses == DAWN_SENSE_AIR &&
-        vent->opens_at_C < scenario->fan.on_C)
+    bool senses_air =
+        scenario->fan.senses == DAWN_SENSE_AIR || scenario->fan.senses == DAWN_SENSE_RIDGE;
+    if (scenario->fan.present && senses_air && vent->opens_at_C < scenario->fan.on_C)
         blame(reading, DAWN_WARNING, spot_of("vent", 0), "opens_at",
               "let the vent open some 3 K above the fan's on_at",
               "the vent opens at %s C and lets out heat before the fan stores it from %s C",

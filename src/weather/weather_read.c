@@ -89,6 +89,9 @@ static double distance_km(double lat_a, double lon_a, double lat_b, double lon_b
     return 2.0 * 6371.0 * asin(sqrt(fmin(1.0, h)));
 }
 
+/* An hour of sun, or its height by this much: such weather belongs to another place's days. */
+static const double other_sun_deg = 15.0;
+
 /* The file's own place counts for its light; the site's stands in, and they should be near. */
 static void settle_place(struct dawn_weather_job *job)
 {
@@ -99,9 +102,20 @@ static void settle_place(struct dawn_weather_job *job)
     if (known && site_known) {
         double apart = distance_km(weather->latitude_deg, weather->longitude_deg,
                                    hints->latitude_deg, hints->longitude_deg);
-        if (apart > 100.0)
+        bool other_sun = fabs(weather->latitude_deg - hints->latitude_deg) > other_sun_deg ||
+                         fabs(weather->longitude_deg - hints->longitude_deg) > other_sun_deg;
+        if (other_sun)
+            dawn_weather_say(job, DAWN_WEATHER_SAY_CHOICE, DAWN_ERROR, nowhere,
+                             "mixed up N and S, or E and W? else give the site the place and zone "
+                             "of its weather, or take weather from nearer",
+                             "the weather is from %.2f N %.2f E, %.0f km from the site at %.2f N "
+                             "%.2f E: another sun, so days and nights would not fit",
+                             weather->latitude_deg, weather->longitude_deg, apart,
+                             hints->latitude_deg, hints->longitude_deg);
+        else if (apart > 100.0)
             dawn_weather_say(job, DAWN_WEATHER_SAY_CHOICE, DAWN_WARNING, nowhere, NULL,
-                             "the weather is from a place %.0f km away from the site (%.2f, %.2f)",
+                             "the weather is from a place %.0f km away from the site, at %.2f N "
+                             "%.2f E",
                              apart, weather->latitude_deg, weather->longitude_deg);
     }
     double higher = weather->elevation_m - hints->elevation_m;

@@ -196,6 +196,9 @@ static const char eccc_cells[] = "\"-3.2\",\"\",\"-4.6\",\"\",\"90\",\"\",\"18\"
 /* Three generations of the file: station above, station in the rows, "(LST)" in the names. */
 static void eccc_generation(struct weather_try *try, int generation, int valid, int hours)
 {
+    /* The house stands where the station does: weather of another sun is refused. */
+    try->hints.latitude_deg = 44.88;
+    try->hints.longitude_deg = -63.5;
     if (generation == 1)
         dawn_text_add(&try->text,
                       "\xEF\xBB\xBF\"Station Name\",\"INVENTED BAY\"\n\"Province\",\"NOWHERE\"\n"

@@ -247,6 +247,7 @@ static const struct mistake mistakes[] = {
      3, 18, "rises by 24.0 K in one hour"},
     {"# latitude: 52\n# longitude: 13\ntime,temp (C)\n" TWO_ROWS, DAWN_WARNING, 0, 0,
      "km away from the site"},
+    {"# latitude: 45\n# longitude: -75\ntime,temp (C)\n" TWO_ROWS, DAWN_ERROR, 0, 0, "another sun"},
     {"# elevation: 1200 m\ntime,temp (C)\n" TWO_ROWS, DAWN_WARNING, 0, 0,
      "700 m higher than the site; air there is about 5 K colder"},
     {"time,temp (C),wind (m/s)\n2026-03-01 00:00,1,\n2026-03-01 01:00,2,\n", DAWN_NOTE, 1, 15,
