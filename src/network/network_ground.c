@@ -90,7 +90,8 @@ static void open_floor(struct building *building, int node, double open_m2, doub
 }
 
 /* Three layers, thin at the top where the day's swing is; the third face is the root zone. Rock
- * without a planting bed gets a thin cover of its own gravel, so that its top has a temperature. */
+ * without a planting bed gets 5 cm of its own gravel on top (values from memory), so that the top
+ * has a temperature. */
 static int bed_top(struct building *building)
 {
     static const double parts[3] = {0.1, 0.23, 0.67};

@@ -8,7 +8,7 @@
 #include "network/network_build.h"
 
 static const double degree = 0.017453292519943295;
-/* Slopes from here on count as upright for films. */
+/* Slopes from here on count as upright for films (common practice, no source). */
 static const double upright_deg = 60.0;
 /* Weak films: where warm air lies over a cool face, or cool air below a warm roof
  * (0.6 to 0.8 (dT/L)^(1/4) of textbooks at house size, from memory, written as a third power). */
@@ -16,7 +16,7 @@ static const double stable_film = 0.45;
 static const double least_film_W_m2K = 0.5;
 /* Painted or wooden inside faces and soil (common practice, no source). */
 static const double inside_emissivity = 0.90;
-/* Air that holds more than it can loses it as fog within a minute. */
+/* Air that holds more than it can loses it as fog within a minute (common practice). */
 static const double fog_s = 60.0;
 /* Condensate shuts film for long-wave: of what dry film lets through, this much is left when a
  * moist house has wetted it (half and less, extension bulletins; common practice, no source). */
