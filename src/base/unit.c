@@ -416,6 +416,8 @@ static const struct dawn_unit units[] = {
     ANY_CASE(HOURS_OFFSET, "hour", 1)
     ANY_CASE(HOURS_OFFSET, "hours", 1)
     ANY_CASE(HOURS_OFFSET, "min", 1.0 / 60)
+
+    ANY_CASE(CLOCK, "h", HOUR)
 };
 /* clang-format on */
 enum { UNITS = sizeof units / sizeof units[0] };
@@ -446,6 +448,7 @@ static const struct {
     [DAWN_MEASURE_VOLUME_HEAT] = {"a heat capacity by volume", "MJ/m3K, kJ/m3K or Btu/ft3F"},
     [DAWN_MEASURE_LINE_LOSS] = {"a heat loss by length", "W/mK or Btu/hftF"},
     [DAWN_MEASURE_HOURS_OFFSET] = {"an offset from UTC", "h, as in -5 h or -05:00"},
+    [DAWN_MEASURE_CLOCK] = {"a time of day", "as 18:30, 6:30 pm or 18 h"},
 };
 
 /* Names we understand well enough to refuse. */
@@ -791,6 +794,32 @@ static bool clock_offset(const char *text, double *hours)
     return true;
 }
 
+/* "18:30", "6:30 pm", "6 am", "24:00". False when it is none of these. */
+static bool time_of_day(const char *text, double *seconds)
+{
+    double hours = 0;
+    double minutes = 0;
+    const char *s = skip_blanks(text);
+    if (!is_digit(*s) || !(s = whole_number(s, &hours)))
+        return false;
+    const bool colon = *s == ':';
+    if (colon) {
+        if (!is_digit(s[1]) || !is_digit(s[2]) || is_digit(s[3]))
+            return false;
+        s = whole_number(s + 1, &minutes);
+    }
+    s = skip_blanks(s);
+    const bool afternoon = dawn_text_starts(s, "pm");
+    const bool halved = afternoon || dawn_text_starts(s, "am");
+    if ((!colon && !halved) || *skip_blanks(s + (halved ? 2 : 0)) != '\0' || minutes >= 60 ||
+        (halved && (hours < 1 || hours > 12)))
+        return false;
+    if (halved)
+        hours = (hours < 12 ? hours : 0) + (afternoon ? 12 : 0);
+    *seconds = (hours * 60 + minutes) * 60;
+    return true;
+}
+
 static void keep_unit_text(char unit_text[32], const char *unit, size_t size)
 {
     const size_t kept = size < 31 ? size : 31;
@@ -851,6 +880,8 @@ enum dawn_quantity_fault dawn_unit_quantity(const char *text, enum dawn_measure 
 {
     unit_text[0] = '\0';
     if (measure == DAWN_MEASURE_HOURS_OFFSET && clock_offset(text, si))
+        return DAWN_QUANTITY_OK;
+    if (measure == DAWN_MEASURE_CLOCK && time_of_day(text, si))
         return DAWN_QUANTITY_OK;
     double value = 0;
     const char *unit = number_or_fraction(text, &value);

@@ -29,6 +29,7 @@ enum dawn_measure {
     DAWN_MEASURE_VOLUME_HEAT,   /* J/(m3 K) (MJ/m3K) */
     DAWN_MEASURE_LINE_LOSS,     /* W/(m K) */
     DAWN_MEASURE_HOURS_OFFSET,  /* h, for "UTC offset": "+1 h", "-05:00" */
+    DAWN_MEASURE_CLOCK,         /* s since midnight ("18:30", "6:30 pm", "18 h") */
     DAWN_MEASURES
 };
 
@@ -66,9 +67,9 @@ enum dawn_quantity_fault {
     DAWN_QUANTITY_REST        /* something stands behind it */
 };
 /* "27 C", "80F", "2,5 t", "20 ft 6 in", "12' 6\"", "3/4 in", "350 cfm", "30 %", "-5 h" -> SI;
- * unit_text (size 32) gets the unit as written. UTC offsets may also be "-05:00" or "UTC-5". A
- * comma that may part thousands ("1,500 lb") is refused as NO_NUMBER; dawn_unit_hint says why. On
- * any fault *si is left alone. */
+ * unit_text (size 32) gets the unit as written. UTC offsets may also be "-05:00" or "UTC-5", times
+ * of day "18:30" or "6:30 pm". A comma that may part thousands ("1,500 lb") is refused as
+ * NO_NUMBER; dawn_unit_hint says why. On any fault *si is left alone. */
 enum dawn_quantity_fault dawn_unit_quantity(const char *text, enum dawn_measure measure, double *si,
                                             char unit_text[32]);
 

@@ -60,6 +60,13 @@ static void show_compass(const struct dawn_key *key, double deg, char *out, size
         show_figure(key, deg, "", out, size);
 }
 
+/* Seconds since midnight as a clock shows them. */
+static void show_clock(double field, char *out, size_t size)
+{
+    long minutes = lround(field / 60);
+    (void)snprintf(out, size, "%02ld:%02ld", minutes / 60, minutes % 60);
+}
+
 static void show_number(const struct show *show, struct dawn_scenario_spot spot,
                         const struct dawn_key *key, double field, char *out, size_t size)
 {
@@ -71,6 +78,8 @@ static void show_number(const struct show *show, struct dawn_scenario_spot spot,
         show_figure(key, value, key->words, out, size);
     else if (isnan(value))
         (void)dawn_text_copy(out, size, "missing");
+    else if (key->measure == DAWN_MEASURE_CLOCK)
+        show_clock(value, out, size);
     else if (key->measure == DAWN_MEASURE_ANGLE && key->words != NULL && strlen(key->words) > 3)
         show_compass(key, value, out, size);
     else

@@ -268,6 +268,20 @@ static void utc_offsets(void **state)
         near(read_as(rows[i].text, DAWN_MEASURE_HOURS_OFFSET), rows[i].hours, 0, rows[i].text);
 }
 
+static void times_of_day(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *text;
+        double hours;
+    } rows[] = {{"18:30", 18.5}, {"6:05", 6 + 5.0 / 60}, {"00:00", 0},
+                {"24:00", 24},   {"6 pm", 18},           {"6:30 pm", 18.5},
+                {"12 am", 0},    {"12 PM", 12},          {"11:59pm", 23 + 59.0 / 60},
+                {"18 h", 18},    {"6.5 h", 6.5}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+        near(read_as(rows[i].text, DAWN_MEASURE_CLOCK), rows[i].hours * 3600, 1e-9, rows[i].text);
+}
+
 static void faults_are_told_apart(void **state)
 {
     (void)state;
@@ -299,6 +313,11 @@ static void faults_are_told_apart(void **state)
         {"5 1", DAWN_MEASURE_NONE, DAWN_QUANTITY_UNKNOWN_UNIT, "1"},
         {"-5", DAWN_MEASURE_HOURS_OFFSET, DAWN_QUANTITY_NO_UNIT, ""},
         {"-05:75", DAWN_MEASURE_HOURS_OFFSET, DAWN_QUANTITY_UNKNOWN_UNIT, ":75"},
+        {"18", DAWN_MEASURE_CLOCK, DAWN_QUANTITY_NO_UNIT, ""},
+        {"18:75", DAWN_MEASURE_CLOCK, DAWN_QUANTITY_UNKNOWN_UNIT, ":75"},
+        {"18:5", DAWN_MEASURE_CLOCK, DAWN_QUANTITY_UNKNOWN_UNIT, ":5"},
+        {"13 pm", DAWN_MEASURE_CLOCK, DAWN_QUANTITY_UNKNOWN_UNIT, "pm"},
+        {"evening", DAWN_MEASURE_CLOCK, DAWN_QUANTITY_NO_NUMBER, ""},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         double si = 42;
@@ -369,6 +388,7 @@ int main(void)
         cmocka_unit_test(case_decides_where_it_must),
         cmocka_unit_test(lengths_in_two_parts),
         cmocka_unit_test(utc_offsets),
+        cmocka_unit_test(times_of_day),
         cmocka_unit_test(faults_are_told_apart),
         cmocka_unit_test(decimal_commas_that_can_only_be_decimal),
         cmocka_unit_test(hints_where_there_is_something_to_say),
