@@ -33,7 +33,7 @@ static const struct dawn_option table[] = {
 };
 static const char *const examples[] = {"dawnlow check nursery.yaml",
                                        "dawnlow check nursery.yaml march.csv", NULL};
-static const struct dawn_options_command command = {
+const struct dawn_options_command dawn_cmd_check_options = {
     .name = "check",
     .operands = "SCENARIO [WEATHER]",
     .purpose =
@@ -111,13 +111,13 @@ enum dawn_status dawn_cmd_check(int argument_count, const char *const *arguments
     struct dawn_options options;
     struct dawn_inputs inputs = {0};
     enum dawn_status status =
-        dawn_options_parse(&options, &command, argument_count, arguments, problems);
+        dawn_options_parse(&options, &dawn_cmd_check_options, argument_count, arguments, problems);
 
     if (status != DAWN_OK) {
         return status;
     }
     if (options.help) {
-        dawn_options_help(stdout, &command);
+        dawn_options_help(stdout, &dawn_cmd_check_options);
         return DAWN_OK;
     }
     status = settle_weather(&options, problems);

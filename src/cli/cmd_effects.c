@@ -60,7 +60,7 @@ static const char *const examples[] = {
     "dawnlow effects nursery.yaml --weather march.csv",
     "dawnlow effects nursery.yaml --from 03-01 --to 03-15 --units us",
     "dawnlow effects nursery.yaml --set \"house.air_changes=3 /h\" --csv", NULL};
-static const struct dawn_options_command command = {
+const struct dawn_options_command dawn_cmd_effects_options = {
     .name = "effects",
     .operands = "SCENARIO",
     .purpose = "What matters here: each effect the scenario describes (leaks, fan, rock, barrels, "
@@ -209,11 +209,11 @@ enum dawn_status dawn_cmd_effects(int argument_count, const char *const *argumen
 {
     struct dawn_options options;
     struct work work = {.options = &options};
-    enum dawn_status status =
-        dawn_options_parse(&options, &command, argument_count, arguments, problems);
+    enum dawn_status status = dawn_options_parse(&options, &dawn_cmd_effects_options,
+                                                 argument_count, arguments, problems);
 
     if (status == DAWN_OK && options.help) {
-        dawn_options_help(stdout, &command);
+        dawn_options_help(stdout, &dawn_cmd_effects_options);
         return DAWN_OK;
     }
     if (status == DAWN_OK) {

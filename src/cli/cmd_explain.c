@@ -14,7 +14,7 @@ enum { VALUE_COLUMN = 12 };
 
 static const char *const examples[] = {"dawnlow explain fan.on_at", "dawnlow explain rock",
                                        "dawnlow explain", NULL};
-static const struct dawn_options_command command = {
+const struct dawn_options_command dawn_cmd_explain_options = {
     .name = "explain",
     .operands = "[KEY]",
     .purpose =
@@ -223,14 +223,14 @@ enum dawn_status dawn_cmd_explain(int argument_count, const char *const *argumen
 {
     struct dawn_options options;
     struct dawn_text asked = {0};
-    enum dawn_status status =
-        dawn_options_parse(&options, &command, argument_count, arguments, problems);
+    enum dawn_status status = dawn_options_parse(&options, &dawn_cmd_explain_options,
+                                                 argument_count, arguments, problems);
 
     if (status != DAWN_OK) {
         return status;
     }
     if (options.help) {
-        dawn_options_help(stdout, &command);
+        dawn_options_help(stdout, &dawn_cmd_explain_options);
         return DAWN_OK;
     }
     if (options.operand_count == 0) {

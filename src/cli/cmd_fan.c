@@ -31,7 +31,7 @@ static const struct dawn_option table[] = {
 static const char *const examples[] = {"dawnlow fan nursery.yaml",
                                        "dawnlow fan nursery.yaml --set \"rock.stone_size=80 mm\"",
                                        "dawnlow fan nursery.yaml --units us", NULL};
-static const struct dawn_options_command command = {
+const struct dawn_options_command dawn_cmd_fan_options = {
     .name = "fan",
     .operands = "SCENARIO",
     .purpose = "Whether the fan suits its bed: where its curve meets the resistance of rock and "
@@ -74,13 +74,13 @@ enum dawn_status dawn_cmd_fan(int argument_count, const char *const *arguments,
     struct dawn_options options;
     struct dawn_inputs inputs = {0};
     enum dawn_status status =
-        dawn_options_parse(&options, &command, argument_count, arguments, problems);
+        dawn_options_parse(&options, &dawn_cmd_fan_options, argument_count, arguments, problems);
 
     if (status != DAWN_OK) {
         return status;
     }
     if (options.help) {
-        dawn_options_help(stdout, &command);
+        dawn_options_help(stdout, &dawn_cmd_fan_options);
         return DAWN_OK;
     }
     status = dawn_inputs_scenario(&inputs, &options, problems);

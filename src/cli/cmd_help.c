@@ -8,6 +8,15 @@
 #include "dawnlow/trajectory.h"
 #include "dawnlow/version.h"
 
+static const char *const examples[] = {"dawnlow help", "dawnlow help nights", NULL};
+const struct dawn_options_command dawn_cmd_help_options = {
+    .name = "help",
+    .operands = "[COMMAND]",
+    .purpose = "What the program can do, or more about one command.",
+    .examples = examples,
+    .operands_most = 1,
+};
+
 static size_t command_count(void)
 {
     size_t count = 0;

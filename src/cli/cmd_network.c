@@ -79,7 +79,7 @@ static const char *const examples[] = {
     "dawnlow network nursery.yaml --weather march.csv",
     "dawnlow network nursery.yaml --json --from 03-01 --to 03-08",
     "dawnlow network nursery.yaml --rates --states 24 --seed 7", NULL};
-static const struct dawn_options_command command = {
+const struct dawn_options_command dawn_cmd_network_options = {
     .name = "network",
     .operands = "SCENARIO",
     .purpose = "The house as it is calculated: the parts that hold heat, how much, and the ways "
@@ -210,14 +210,14 @@ enum dawn_status dawn_cmd_network(int argument_count, const char *const *argumen
 {
     struct dawn_options options;
     struct dawn_inputs inputs = {0};
-    enum dawn_status status =
-        dawn_options_parse(&options, &command, argument_count, arguments, problems);
+    enum dawn_status status = dawn_options_parse(&options, &dawn_cmd_network_options,
+                                                 argument_count, arguments, problems);
 
     if (status != DAWN_OK) {
         return status;
     }
     if (options.help) {
-        dawn_options_help(stdout, &command);
+        dawn_options_help(stdout, &dawn_cmd_network_options);
         return DAWN_OK;
     }
     status = check_together(&options, problems);

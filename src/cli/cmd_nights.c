@@ -93,7 +93,7 @@ static const char *const examples[] = {
     "dawnlow nights nursery.yaml --from 03-01 --to 03-15 --units us",
     "dawnlow nights nursery.yaml --explain 03-12",
     "dawnlow nights nursery.yaml --no-fan --set \"rock.mass=9 t\" --json", NULL};
-static const struct dawn_options_command command = {
+const struct dawn_options_command dawn_cmd_nights_options = {
     .name = "nights",
     .operands = "SCENARIO",
     .purpose = "How cold each night gets at the trays, in the air, at leaves and roots; how long "
@@ -342,10 +342,10 @@ enum dawn_status dawn_cmd_nights(int argument_count, const char *const *argument
     struct dawn_options options;
     struct work work = {.options = &options};
     enum dawn_status status =
-        dawn_options_parse(&options, &command, argument_count, arguments, problems);
+        dawn_options_parse(&options, &dawn_cmd_nights_options, argument_count, arguments, problems);
 
     if (status == DAWN_OK && options.help) {
-        dawn_options_help(stdout, &command);
+        dawn_options_help(stdout, &dawn_cmd_nights_options);
         return DAWN_OK;
     }
     if (status == DAWN_OK) {

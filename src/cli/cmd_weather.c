@@ -77,7 +77,7 @@ static const struct dawn_option table[] = {
 static const char *const examples[] = {
     "dawnlow weather march.csv", "dawnlow weather station.csv --utc-offset -5 --stamp hour-before",
     NULL};
-static const struct dawn_options_command command = {
+const struct dawn_options_command dawn_cmd_weather_options = {
     .name = "weather",
     .operands = "FILE",
     .purpose = "What was understood of a weather file: its clock, its columns, the coldest hour, "
@@ -117,14 +117,14 @@ enum dawn_status dawn_cmd_weather(int argument_count, const char *const *argumen
 {
     struct dawn_options options;
     struct dawn_weather weather = {0};
-    enum dawn_status status =
-        dawn_options_parse(&options, &command, argument_count, arguments, problems);
+    enum dawn_status status = dawn_options_parse(&options, &dawn_cmd_weather_options,
+                                                 argument_count, arguments, problems);
 
     if (status != DAWN_OK) {
         return status;
     }
     if (options.help) {
-        dawn_options_help(stdout, &command);
+        dawn_options_help(stdout, &dawn_cmd_weather_options);
         return DAWN_OK;
     }
     if (options.json && options.csv) {

@@ -10,15 +10,21 @@
 #include "dawnlow/report.h"
 
 const struct dawn_cmd dawn_main_commands[] = {
-    {"nights", dawn_cmd_nights, "how cold each night gets, and where"},
-    {"effects", dawn_cmd_effects, "which effect matters: each is left out in turn"},
-    {"check", dawn_cmd_check, "look over a scenario and show how it was understood"},
-    {"weather", dawn_cmd_weather, "look over a weather file and show how it was understood"},
-    {"fan", dawn_cmd_fan, "whether the fan suits its rock, its ducts and the sun"},
-    {"explain", dawn_cmd_explain, "what a key of a scenario means and may be"},
-    {"network", dawn_cmd_network, "the parts of the house that hold heat and the ways it takes"},
-    {"help", dawn_cmd_help, "this, or more about one command"},
-    {NULL, NULL, NULL},
+    {"nights", dawn_cmd_nights, "how cold each night gets, and where", &dawn_cmd_nights_options},
+    {"effects", dawn_cmd_effects, "which effect matters: each is left out in turn",
+     &dawn_cmd_effects_options},
+    {"check", dawn_cmd_check, "look over a scenario and show how it was understood",
+     &dawn_cmd_check_options},
+    {"weather", dawn_cmd_weather, "look over a weather file and show how it was understood",
+     &dawn_cmd_weather_options},
+    {"fan", dawn_cmd_fan, "whether the fan suits its rock, its ducts and the sun",
+     &dawn_cmd_fan_options},
+    {"explain", dawn_cmd_explain, "what a key of a scenario means and may be",
+     &dawn_cmd_explain_options},
+    {"network", dawn_cmd_network, "the parts of the house that hold heat and the ways it takes",
+     &dawn_cmd_network_options},
+    {"help", dawn_cmd_help, "this, or more about one command", &dawn_cmd_help_options},
+    {NULL, NULL, NULL, NULL},
 };
 
 /* A closed stream's number would be given to the next file opened, and the result would be mixed
