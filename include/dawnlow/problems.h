@@ -5,6 +5,7 @@
 #ifndef DAWNLOW_PROBLEMS_H
 #define DAWNLOW_PROBLEMS_H
 
+#include <stdbool.h>
 #include <stddef.h>
 
 /* One list makes the enum and the texts, so they cannot drift: name, exit status, meaning. */
@@ -38,6 +39,7 @@ struct dawn_problems {
     struct dawn_problem *items;
     size_t count, errors, warnings;
     size_t capacity;
+    bool errors_only; /* who shows the list shows only the errors */
 };
 
 /* Where a problem sits; {0} fields mean "unknown". */

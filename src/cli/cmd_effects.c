@@ -1,10 +1,10 @@
 /* dawnlow effects: the nights again and again, each time without one effect. */
 #include <stdio.h>
-#include <unistd.h>
 
 #include "cli/cmd.h"
 #include "cli/inputs.h"
 #include "cli/output.h"
+#include "cli/progress.h"
 #include "cli/window.h"
 #include "dawnlow/report.h"
 
@@ -141,28 +141,18 @@ static enum dawn_status read_inputs(struct work *work, struct dawn_problems *pro
     return status;
 }
 
-/* A line that replaces itself, for whoever sits before a terminal. */
-static bool show_progress(size_t done, size_t runs, void *user)
-{
-    (void)user;
-    fprintf(stderr, "\rrun %zu of %zu ", done + 1, runs);
-    (void)fflush(stderr);
-    return true;
-}
-
 static enum dawn_status run(struct work *work, struct dawn_problems *problems)
 {
-    const bool watched = isatty(STDERR_FILENO) == 1;
-    struct dawn_effects_plan plan = {.run = dawn_trajectory_plan_usual(),
-                                     .keep_going = watched ? show_progress : NULL};
+    struct dawn_progress progress;
+    struct dawn_effects_plan plan = {
+        .run = dawn_trajectory_plan_usual(), .keep_going = dawn_progress_step, .user = &progress};
 
+    dawn_progress_begin(&progress, "run", work->options->quiet);
     plan.run.from_s = work->window.from_s;
     plan.run.to_s = work->window.to_s;
     const enum dawn_status status = dawn_effects_find(&work->effects, &work->inputs.scenario,
                                                       &work->inputs.weather, &plan, problems);
-    if (watched) {
-        fputs("\r                    \r", stderr);
-    }
+    dawn_progress_end(&progress);
     if (status == DAWN_OK && work->effects.nights == 0) {
         refuse(problems, "a night needs weather from before sunset to two hours after sunrise",
                "the run holds no complete night");

@@ -35,6 +35,23 @@ const char *dawn_options_nearest(const char *word, const void *names, size_t cou
     return nearest;
 }
 
+static const struct dawn_option common[] = {
+    {.name = "quiet",
+     .kind = DAWN_OPTIONS_FLAG,
+     .offset = offsetof(struct dawn_options, quiet),
+     .help = "only the result and what went wrong: no notes, no warnings, no progress"},
+    {.name = "help",
+     .kind = DAWN_OPTIONS_FLAG,
+     .offset = offsetof(struct dawn_options, help),
+     .help = "this page"},
+};
+
+const struct dawn_option *dawn_options_common(size_t *count)
+{
+    *count = sizeof common / sizeof common[0];
+    return common;
+}
+
 static const struct dawn_option *option_named(const struct dawn_options_command *command,
                                               const char *name, size_t size)
 {
@@ -284,6 +301,10 @@ static const struct dawn_option *say_unknown(const struct dawn_options_command *
         name.data == NULL ? NULL
                           : dawn_options_nearest(name.data, &command->option[0].name,
                                                  command->option_count, sizeof *command->option);
+    if (nearest == NULL && name.data != NULL) {
+        nearest = dawn_options_nearest(name.data, &common[0].name, sizeof common / sizeof common[0],
+                                       sizeof common[0]);
+    }
     if (nearest != NULL) {
         dawn_text_add(&hint, "did you mean --%s?", nearest);
     } else {
@@ -415,6 +436,8 @@ enum dawn_status dawn_options_parse(struct dawn_options *options,
             read_operand(options, command, word, problems);
         } else if (strcmp(word, "--") == 0) {
             only_operands = true;
+        } else if (strcmp(word, "--quiet") == 0) {
+            options->quiet = problems->errors_only = true;
         } else {
             read_option(options, command, &line, problems);
         }
@@ -479,6 +502,10 @@ void dawn_options_help(FILE *out, const struct dawn_options_command *command)
             fprintf(out, "\n%s\n", command->option[i].group);
         }
         put_option(out, &command->option[i]);
+    }
+    fputs("\nWith every command\n", out);
+    for (size_t i = 0; i < sizeof common / sizeof common[0]; i++) {
+        put_option(out, &common[i]);
     }
     if (command->notes != NULL) {
         fputc('\n', out);

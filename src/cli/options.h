@@ -27,7 +27,7 @@ struct dawn_options_moment {
 struct dawn_options {
     const char *operand[DAWN_OPTIONS_OPERANDS];
     size_t operand_count;
-    bool help, json, csv, no_fan, accurate, verbose, rates, fan_on;
+    bool help, quiet, json, csv, no_fan, accurate, verbose, rates, fan_on;
     const char *weather, *series, *output; /* NULL = not given */
     struct dawn_options_date from, to, explain;
     struct dawn_options_moment at;
@@ -76,6 +76,9 @@ struct dawn_options_command {
     const struct dawn_option *option;
     size_t option_count;
 };
+
+/* What every command takes beside its own: --quiet and --help. */
+const struct dawn_option *dawn_options_common(size_t *count);
 
 /* Reads the arguments behind the command's name. Every mistake goes to problems; DAWN_ERR_USAGE
  * when there was one. With --help among them, help is set and nothing is complained of. No

@@ -130,7 +130,9 @@ void dawn_report_problems(FILE *out, const struct dawn_problems *problems)
     size_t errors = 0;
 
     for (size_t i = 0; i < problems->count; i++) {
-        put_problem(out, &problems->items[i]);
+        if (!problems->errors_only || problems->items[i].severity == DAWN_ERROR) {
+            put_problem(out, &problems->items[i]);
+        }
         errors += problems->items[i].severity == DAWN_ERROR;
     }
     if (problems->errors > errors) {
