@@ -43,6 +43,7 @@ struct rock_shape dawn_network_rock_shape(const struct building *building);
 /* The fan on its way through rock and ducts: where its curve meets them, or the flow as given. */
 struct fan_point {
     double flow_m3_s, least_m3_s, most_m3_s, rock_Pa, duct_Pa;
+    double duct_m_s; /* fastest in the ducts */
     double transfer_units;
 };
 struct fan_point dawn_network_fan_point(const struct building *building,
