@@ -103,6 +103,13 @@ install: all ## program, library, headers below $(DESTDIR)$(PREFIX)
 	    install -D -m 644 "$$page" \
 	        '$(DESTDIR)$(PREFIX)'"/share/man/man$${page##*.}/$$(basename "$$page")" || exit 1; done
 
+uninstall: ## take away what `make install` laid down, with the same DESTDIR and PREFIX
+	rm -f '$(DESTDIR)$(PREFIX)/bin/dawnlow' '$(DESTDIR)$(PREFIX)/lib/libdawnlow.a' \
+	    '$(DESTDIR)$(PREFIX)/lib/pkgconfig/dawnlow.pc'
+	for page in $(wildcard src/cli/man/*.[1-8]); do \
+	    rm -f '$(DESTDIR)$(PREFIX)'"/share/man/man$${page##*.}/$$(basename "$$page")" || exit 1; done
+	rm -rf '$(DESTDIR)$(PREFIX)/include/dawnlow'
+
 clean: ## remove build/
 	rm -rf '$(BUILD)'
 
@@ -166,6 +173,6 @@ $(FUZZ_BIN): %: %.o $(COMMANDS) $(LIB)
 -include $(patsubst %.c,$(BUILD)/%.d,$(LIB_SRC) $(CLI_SRC) $(SUPPORT_SRC) $(TEST_SRC) \
     $(BENCH_SRC) $(FUZZ_SRC) $(VALLEY_SRC) tests/fuzz/replay_main.c)
 
-.PHONY: help all demo test lint san one fuzz bench cover format install clean programs replays \
+.PHONY: help all demo test lint san one fuzz bench cover format install uninstall clean programs replays \
         fuzzers list-tests list-fuzz list-objects list-flags FORCE
 .SECONDARY:

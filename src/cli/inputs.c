@@ -62,7 +62,8 @@ enum dawn_status dawn_inputs_scenario(struct dawn_inputs *inputs,
     const enum dawn_status status = dawn_scenario_read(&inputs->scenario, options->operand[0],
                                                        options->set, options->set_count, problems);
 
-    if (options->weather != NULL) {
+    inputs->weather_by_option = options->weather != NULL;
+    if (inputs->weather_by_option) {
         dawn_text_add(&inputs->weather_path, "%s", options->weather);
     } else if (status == DAWN_OK && inputs->scenario.weather.file[0] != '\0') {
         add_weather_path(&inputs->weather_path, options->operand[0], inputs->scenario.weather.file);
@@ -84,6 +85,25 @@ static struct dawn_weather_hints hints_of(const struct dawn_scenario *scenario)
     return hints;
 }
 
+static void note_file_line(const struct dawn_understood *value, void *line)
+{
+    if (strcmp(value->key, "weather.file") == 0) {
+        *(int *)line = value->line;
+    }
+}
+
+/* A scenario found somewhere names a file that is not there: the place to mend is the scenario. */
+static void say_where_named(const struct dawn_scenario *scenario, struct dawn_problems *problems)
+{
+    int line = 0;
+
+    dawn_scenario_understood(scenario, note_file_line, &line);
+    const struct dawn_place_in_file place = {.file = scenario->path, .line = line};
+    dawn_problems_add(problems, DAWN_NOTE, place,
+                      "it is sought from the scenario's folder; --weather FILE takes another",
+                      "the weather file is named here");
+}
+
 enum dawn_status dawn_inputs_weather(struct dawn_inputs *inputs, struct dawn_problems *problems)
 {
     const struct dawn_weather_hints hints = hints_of(&inputs->scenario);
@@ -95,7 +115,12 @@ enum dawn_status dawn_inputs_weather(struct dawn_inputs *inputs, struct dawn_pro
                           "no weather file is named");
         return DAWN_ERR_USAGE;
     }
-    return dawn_weather_read(&inputs->weather, inputs->weather_path.data, &hints, problems);
+    const enum dawn_status status =
+        dawn_weather_read(&inputs->weather, inputs->weather_path.data, &hints, problems);
+    if (status == DAWN_ERR_IO && !inputs->weather_by_option) {
+        say_where_named(&inputs->scenario, problems);
+    }
+    return status;
 }
 
 void dawn_inputs_release(struct dawn_inputs *inputs)

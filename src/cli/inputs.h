@@ -11,7 +11,8 @@ struct dawn_inputs {
     struct dawn_scenario scenario;
     struct dawn_weather weather;
     struct dawn_text
-        weather_path; /* where the weather was or will be read from; data NULL = none */
+        weather_path;       /* where the weather was or will be read from; data NULL = none */
+    bool weather_by_option; /* the command line named it, not the scenario */
 };
 
 /* Reads the scenario (first operand, with --set laid over it) and settles where its weather is:

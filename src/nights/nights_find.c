@@ -10,6 +10,7 @@
 
 static const double hour_s = 3600.0;
 static const double day_s = 86400.0;
+static const double pi = 3.141592653589793;
 static const double J_per_kWh = 3.6e6;
 static const double look_s = 300.0; /* how densely the outdoor air is looked at */
 /* The coldest moment often falls shortly after sunrise; the watch lasts this much longer. */
@@ -28,12 +29,22 @@ struct finder {
     double watched_from_s; /* end of the night before */
 };
 
+/* When the sun stands at an hour angle (0 = noon, pi = midnight), near a moment of the mean sun. */
+static double culmination_s(const struct dawn_site *site, double near_s, double hour_angle_rad)
+{
+    struct dawn_sun sun = dawn_sun_position(near_s, site->latitude_deg, site->longitude_deg);
+    return near_s - remainder(sun.hour_angle_rad - hour_angle_rad, 2.0 * pi) / (2.0 * pi) * day_s;
+}
+
 static struct dawn_night span_of(const struct dawn_site *site, double noon_s)
 {
-    double dusk =
-        dawn_sun_crossing_s(noon_s, noon_s + day_s / 2, site->latitude_deg, site->longitude_deg, 0);
-    double dawn = dawn_sun_crossing_s(noon_s + day_s / 2, noon_s + day_s, site->latitude_deg,
-                                      site->longitude_deg, 1);
+    /* By the sun's own midnight, up to a quarter of an hour off the clock's: far north a summer
+     * night is shorter than that. */
+    double midnight_s = culmination_s(site, noon_s + day_s / 2, pi);
+    double dusk = dawn_sun_crossing_s(culmination_s(site, noon_s, 0.0), midnight_s,
+                                      site->latitude_deg, site->longitude_deg, 0);
+    double dawn = dawn_sun_crossing_s(midnight_s, culmination_s(site, noon_s + day_s, 0.0),
+                                      site->latitude_deg, site->longitude_deg, 1);
     if (isnan(dusk))
         dusk = noon_s + (clock_dusk_h - 12.0) * hour_s;
     if (isnan(dawn))
@@ -177,8 +188,10 @@ enum dawn_status dawn_nights_find(struct dawn_nights *nights, const struct dawn_
     double first_noon = first_noon_s(&scenario->site, from) - day_s;
     for (size_t day = 0; day <= most; ++day) {
         struct dawn_night night = span_of(&scenario->site, first_noon + (double)day * day_s);
-        if ((double)night.dusk_s < from || (double)night.until_s > to || nights->count == most)
+        if ((double)night.dusk_s < from || (double)night.dawn_s > to || nights->count == most)
             continue;
+        /* A late midwinter dawn may lie less than the watch before the run's end. */
+        night.until_s = (int64_t)fmin((double)night.until_s, to);
         look(&finder, &night);
         finder.watched_from_s = (double)night.until_s;
         nights->night[nights->count++] = night;

@@ -6,7 +6,6 @@
 #include "dawnlow/physics/sky.h"
 #include "physics/constants.h"
 
-#define LEAST_WIND_FILM 2.0
 #define STILL_K         0.01 /* keeps the film's slope finite at dT = 0 even without a floor */
 #define FACTOR_MOST     1e6  /* Carroll's F of a surface larger than all others together */
 /* Rounds needed: some tens; without end only where one plane is exactly as large as all others
@@ -15,7 +14,7 @@ enum { FACTOR_ROUNDS = 1000 };
 
 double dawn_surface_wind_film_W_m2K(double wind_m_s)
 {
-    return fmax(LEAST_WIND_FILM, 2.8 + 3.0 * wind_m_s);
+    return 2.8 + 3.0 * wind_m_s;
 }
 
 static double sixth_power(double x)

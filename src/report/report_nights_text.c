@@ -261,13 +261,19 @@ static void put_crop_legend(FILE *out, enum dawn_units units, const struct dawn_
 
 static void put_legend(FILE *out, enum dawn_units units, const struct dawn_nights_story *story)
 {
-    const bool stores = story->scenario->rock.present || story->scenario->barrels_count > 0;
+    const bool rock = story->scenario->rock.present;
+    const bool water = story->scenario->barrels_count > 0;
+    struct dawn_text text = {0};
 
-    dawn_report_wrapped(out, "     ",
-                        stores ? "heat: what rock, water and soil gave back from dusk to dawn "
-                                 "(below 0: took up); fan hours since the night before"
-                               : "heat: what the soil gave back from dusk to dawn (below 0: took "
-                                 "up)");
+    dawn_text_add(&text, "heat: what %s gave back from dusk to dawn (below 0: took up)%s",
+                  rock && water ? "rock, water and soil"
+                  : rock        ? "rock and soil"
+                  : water       ? "water and soil"
+                                : "the soil",
+                  rock && story->scenario->fan.present ? "; fan hours since the night before" : "");
+    if (!text.failed)
+        dawn_report_wrapped(out, "     ", text.data);
+    dawn_text_release(&text);
     put_crop_legend(out, units, story->nights);
 }
 

@@ -85,6 +85,7 @@ struct dawn_scenario_reading {
     const char *name;               /* of the file */
     const struct dawn_yamlin *yaml; /* for carets; NULL when there is no text */
     size_t problems_before;
+    const struct dawn_key *listed; /* whose words were told last: they need no telling again */
     bool no_memory;
 };
 /* printf-formatted; hint may be NULL or "". At most DAWN_YAMLIN_PROBLEMS_MOST are kept. */

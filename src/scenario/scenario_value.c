@@ -159,13 +159,17 @@ static bool read_hemisphere(const struct dawn_key *key, const char *text, double
     return true;
 }
 
+static bool is_hemisphere(const struct dawn_key *key)
+{
+    return key->measure == DAWN_MEASURE_ANGLE && key->words != NULL && strlen(key->words) == 3;
+}
+
 static bool read_words(const struct dawn_key *key, const char *text, double *si)
 {
     if (key->words == NULL)
         return false;
     if (key->measure == DAWN_MEASURE_ANGLE)
-        return strlen(key->words) == 3 ? read_hemisphere(key, text, si)
-                                       : read_compass(key, text, si);
+        return is_hemisphere(key) ? read_hemisphere(key, text, si) : read_compass(key, text, si);
     *si = NAN;
     return dawn_text_same(key->words, text);
 }
@@ -214,7 +218,7 @@ static void complain_no_unit(const struct trial *trial)
     const struct dawn_key *key = trial->key;
     struct hint hint = {""};
     struct dawn_scenario_quote quote = dawn_scenario_quote_of(trial->text);
-    if (key->words != NULL && strlen(key->words) == 3)
+    if (is_hemisphere(key))
         (void)snprintf(hint.text, sizeof hint.text, "write '%s %c' or '%s deg'", quote.text,
                        key->words[0], quote.text);
     else
@@ -232,7 +236,10 @@ static void complain_unknown_unit(const struct trial *trial, const char *unit)
     struct hint hint = {""};
     const char *unit_hint = dawn_unit_hint(measure, trial->text);
     const char *nearest = dawn_unit_nearest(measure, unit);
-    if (unit_hint != NULL)
+    if (is_hemisphere(key) && strlen(unit) == 1 && strchr("NSEWnsew", unit[0]) != NULL)
+        (void)dawn_text_copy(hint.text, sizeof hint.text,
+                             "N and S go with latitude, E and W with longitude");
+    else if (unit_hint != NULL)
         (void)dawn_text_copy(hint.text, sizeof hint.text, unit_hint);
     else if (nearest != NULL)
         (void)snprintf(hint.text, sizeof hint.text, "did you mean '%s'?", nearest);
@@ -395,9 +402,16 @@ static bool complain_of_word(const struct trial *trial)
     hint_nearest_word(&hint, trial->key->words, trial->text);
     if (hint.text[0] == '\0')
         (void)dawn_text_copy(hint.text, sizeof hint.text, trial->key->meaning);
-    dawn_scenario_complain(trial->reading, DAWN_ERROR, trial->place, hint.text,
-                           "unknown %s '%s'; it is one of: %s", trial->key->name,
-                           dawn_scenario_quote_of(trial->text).text, list);
+    struct dawn_scenario_quote quote = dawn_scenario_quote_of(trial->text);
+    if (trial->reading->listed == trial->key)
+        dawn_scenario_complain(trial->reading, DAWN_ERROR, trial->place, hint.text,
+                               "unknown %s '%s'; what it can be is told above", trial->key->name,
+                               quote.text);
+    else
+        dawn_scenario_complain(trial->reading, DAWN_ERROR, trial->place, hint.text,
+                               "unknown %s '%s'; it is one of: %s", trial->key->name, quote.text,
+                               list);
+    trial->reading->listed = trial->key;
     return false;
 }
 

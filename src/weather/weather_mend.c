@@ -124,7 +124,7 @@ static bool mend_run(struct dawn_weather_job *job, enum dawn_weather_quantity qu
         fill_linear(hours->value[quantity], from, to);
         if (!all_without_row(hours, from, to))
             dawn_weather_say(job, DAWN_WEATHER_SAY_FILLED, DAWN_NOTE, spot, NULL,
-                             "%s empty for %zu h from %s on; filled between its neighbours",
+                             "%s missing for %zu h from %s on; filled between its neighbours",
                              dawn_weather_quantity_words(quantity), to - from, at);
         return true;
     }
@@ -132,11 +132,11 @@ static bool mend_run(struct dawn_weather_job *job, enum dawn_weather_quantity qu
         dawn_weather_say(job, DAWN_WEATHER_SAY_GAP, DAWN_ERROR, spot,
                          "fill the gap from a neighbouring station, or use the part before or "
                          "after it",
-                         "air temperature empty for %zu h from %s on; up to %d h are filled",
+                         "air temperature missing for %zu h from %s on; up to %d h are filled",
                          to - from, at, LONGEST_GAP_H);
     else
         dawn_weather_say(job, DAWN_WEATHER_SAY_GAP, DAWN_WARNING, spot, NULL,
-                         "%s empty for %zu h from %s on; estimated for these hours",
+                         "%s missing for %zu h from %s on; estimated for these hours",
                          dawn_weather_quantity_words(quantity), to - from, at);
     return false;
 }
@@ -158,7 +158,7 @@ static bool too_empty(struct dawn_weather_job *job, enum dawn_weather_quantity q
         return false;
     dawn_weather_say(job, DAWN_WEATHER_SAY_EMPTY, empty == hours->count ? DAWN_NOTE : DAWN_WARNING,
                      (struct dawn_weather_spot){job->header, job->column[quantity].index}, NULL,
-                     "the column of %s is empty in %zu of %zu hours and left out",
+                     "the column of %s has no value in %zu of %zu hours and is left out",
                      dawn_weather_quantity_words(quantity), empty, hours->count);
     hours->given[quantity] = false;
     free(hours->value[quantity]);

@@ -26,6 +26,13 @@ mistake 11 's/  width: 5 m/&\n  width: 6 m/' 'line 10'             # twice
 mistake 4 's/47.5 N/95 N/' '95'                                 # no such latitude
 mistake 33 's/count: 4/count: 4.5/' '4.5'                       # half a barrel
 
+mistake 5 's/longitude: .*/longitude: 8 N/' 'E and W with longitude'   # the other angle's letter
+
+# What a word can be is told once.
+sed 's/twinwall-8mm/brick/' "$dir/good.yaml" >"$dir/house.yaml"
+run_bad check "$dir/house.yaml"
+[ "$(grep -c 'it is one of: ' "$dir/err")" -eq 1 ] || fail "a list of words told twice"
+
 # Many at once are told at once, in the order of the lines.
 sed 's/47.5 N/95 N/; s/mass: 10 t/mass: 10/; s/count: 4/count: many/' "$dir/good.yaml" >"$dir/house.yaml"
 run_bad check "$dir/house.yaml"

@@ -23,6 +23,7 @@ jq -e '.weather.path == "week.csv"' out >/dev/null || fail "the path in JSON is 
 sed 's|week.csv|../missing.csv|' house.yaml >sub/astray.yaml
 run_bad nights sub/astray.yaml
 grep -q '^missing.csv: error: ' err || fail "the path of what is missing is not short"
+grep -q '^sub/astray.yaml:[0-9]*: note: the weather file is named here' err || fail "the line is not told"
 mkdir far far/away
 sed 's|week.csv|../week.csv|' house.yaml >far/away/house.yaml
 sed 's/,[^,]*$/,0.0/; 1s/,0\.0$/,ghi (W\/m2)/' week.csv >far/week.csv

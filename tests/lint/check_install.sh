@@ -25,6 +25,12 @@ gcc $LANGUAGE -Wall -Werror -I"$root/usr/include" -o "$root/user" "$root/user.c"
     -L"$root/usr/lib" -ldawnlow $libs || exit 1
 from_header=$("$root/user") || exit 1
 from_program=$("$root/usr/bin/dawnlow" --version | head -n 1) || exit 1
-[ "$from_header" = "$from_program" ] && exit 0
-echo "the header says \"$from_header\", the program says \"$from_program\""
+[ "$from_header" = "$from_program" ] || {
+    echo "the header says \"$from_header\", the program says \"$from_program\""
+    exit 1
+}
+${MAKE:-make} -s PREFIX=/usr DESTDIR="$root" uninstall || exit 1
+left=$(find "$root/usr" -type f)
+[ -z "$left" ] && exit 0
+echo "uninstall leaves: $left"
 exit 1

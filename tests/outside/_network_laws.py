@@ -5,8 +5,8 @@ numbers stand for. Helper of network_week.py and network_rates.py.
 
 Sources, beside each law: long-wave sigma T^4 with sigma = 5.670374419e-8 (CODATA 2018); natural
 convection C |dT|^(1/3) with a floor, sixth powers blended, with a stirred film of 3 W/m2K while the
-fan runs (common practice), cubes blended (Churchill 1977, from memory); wind 2.8 + 3 v, at least 2
-(Watmuff 1977, from memory); leakage sqrt(Cs dT + Cw v^2) with 1.45e-4 and 1.74e-4, rated at 15 K
+fan runs (common practice), cubes blended (Churchill 1977, from memory); wind 2.8 + 3 v (Watmuff
+1977, from memory); leakage sqrt(Cs dT + Cw v^2) with 1.45e-4 and 1.74e-4, rated at 15 K
 and 2 m/s (Sherman & Grimsrud, from memory); opening Cd A sqrt(g H dT / (9 T) + 0.09 v^2 / 4), Cd 0.6
 (one opening, stack and wind, from memory); ice 0 .. -0.1 C. Water: vapour as latent temperature
 y = w L / cp, w = 0.621945 e / (p - e) (ASHRAE), e by Magnus over water and over ice (Alduchov &
@@ -142,7 +142,7 @@ class Network:
         return self.column("natural", "area_m2") * h * d
 
     def wind(self, Ta, Tb, _ea, _eb, now, _eo):
-        return self.column("wind", "area_m2") * max(2.0, 2.8 + 3.0 * now["wind_m_s"]) * (Ta - Tb)
+        return self.column("wind", "area_m2") * (2.8 + 3.0 * now["wind_m_s"]) * (Ta - Tb)
 
     def longwave(self, _Ta, _Tb, ea, eb, *_):
         return self.column("longwave", "exchange_m2") * (ea - eb)

@@ -5,8 +5,7 @@
 #include <stddef.h>
 
 /* Convection (without radiation) of a surface in the wind, W/(m2 K): 2.8 + 3.0 v, Watmuff, Charters
- * & Proctor 1977, for the wind at the surface, 0..7 m/s; the straight line goes on above. Never
- * below 2. */
+ * & Proctor 1977, for the wind at the surface, 0..7 m/s; the straight line goes on above. */
 double dawn_surface_wind_film_W_m2K(double wind_m_s);
 
 struct dawn_surface_film {

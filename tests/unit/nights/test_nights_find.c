@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "dawnlow/nights.h"
+#include "dawnlow/physics/sun.h"
 #include "support/near.h"
 #include "support/tiny.h"
 
@@ -129,6 +130,59 @@ static void the_protected_place_is_the_trays(void **state)
     put_away(&found);
 }
 
+/* The nights that three days hold at a latitude on the Greenwich meridian. */
+static struct found nights_at(double latitude_deg, int64_t from_s)
+{
+    double start[3] = {0};
+    struct dawn_scenario scenario = {.site = {.latitude_deg = latitude_deg}};
+    struct found found = {.network = dawn_network_new()};
+    found.network->air = add_place(found.network, 3.0, DAWN_ROLE_AIR, start);
+    tiny_finish(found.network, 72, 0.0);
+    found.network->forcing.from_s = from_s;
+    found.run = tiny_run(found.network, start, 0, false);
+    assert_int_equal(
+        dawn_nights_find(&found.nights, found.run, found.network, &scenario, &found.problems),
+        DAWN_OK);
+    return found;
+}
+
+/* In late July the mean sun's midnight is 6.5 minutes before the sun's own (equation of time,
+ * almanacs, from memory): far north it may set between the two. */
+static void short_summer_nights_are_found(void **state)
+{
+    (void)state;
+    const double horizon_cos = sin(-0.833 * 3.141592653589793 / 180.0);
+    double shortest_s = 86400.0;
+    for (double latitude = 68.6; latitude < 69.3; latitude += 0.01) {
+        struct found found = nights_at(latitude, 1784764800); /* 2026-07-23 */
+        const struct dawn_night *night = &found.nights.night[0];
+        double lowest = dawn_sun_position(1784851200.0 + 390.0, latitude, 0.0).cos_zenith;
+        assert_true(found.nights.count > 0);
+        if (lowest < horizon_cos - 2e-5) {
+            near(dawn_sun_position((double)night->dusk_s, latitude, 0).cos_zenith, horizon_cos,
+                 1e-5, "sunset");
+            near(dawn_sun_position((double)night->dawn_s, latitude, 0).cos_zenith, horizon_cos,
+                 1e-5, "sunrise");
+            shortest_s = fmin(shortest_s, (double)(night->dawn_s - night->dusk_s));
+        }
+        put_away(&found);
+    }
+    assert_true(shortest_s < 2 * 390.0);
+}
+
+/* A midwinter sun that rises near noon: the run's last night is kept, its watch ends with the run.
+ */
+static void a_late_dawn_does_not_lose_the_night(void **state)
+{
+    (void)state;
+    struct found found = nights_at(66.0, 1797854400); /* 2026-12-21 noon */
+    const struct dawn_night *last = &found.nights.night[found.nights.count - 1];
+    assert_int_equal(found.nights.count, 3);
+    assert_true(last->dawn_s < last->until_s);
+    assert_int_equal(last->until_s, dawn_trajectory_to_s(found.run));
+    put_away(&found);
+}
+
 static void places_have_words(void **state)
 {
     (void)state;
@@ -142,6 +196,8 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(crops_are_held_against_their_leaves),
         cmocka_unit_test(the_protected_place_is_the_trays),
+        cmocka_unit_test(short_summer_nights_are_found),
+        cmocka_unit_test(a_late_dawn_does_not_lose_the_night),
         cmocka_unit_test(places_have_words),
     };
     return cmocka_run_group_tests_name("nights/find", tests, NULL, NULL);

@@ -94,8 +94,8 @@ static void empty_cells_are_gaps_too(void **state)
     try_read_well(&try);
     near(try.weather.air_C[10], 9.0 + 1.0, 1e-9, "air between 9 and 12");
     near(try.weather.air_C[11], 11.0, 1e-9, "air between 9 and 12");
-    try_said(&try, DAWN_NOTE, "air temperature empty for 2 h from 2026-03-01 10:00");
-    assert_int_equal(try_said(&try, DAWN_WARNING, "wind speed empty for 8 h")->line, 22);
+    try_said(&try, DAWN_NOTE, "air temperature missing for 2 h from 2026-03-01 10:00");
+    assert_int_equal(try_said(&try, DAWN_WARNING, "wind speed missing for 8 h")->line, 22);
     near(try.weather.wind_m_s[24], 3.0, 1e-9, "wind carried over the long gap");
     assert_int_equal(try.weather.wind_from, DAWN_FROM_FILE);
     try_end(&try);
@@ -113,7 +113,7 @@ static void long_empty_air_is_refused(void **state)
     }
     try_read(&try);
     assert_int_equal(try.status, DAWN_ERR_WEATHER);
-    assert_int_equal(try_said(&try, DAWN_ERROR, "air temperature empty for 4 h")->line, 22);
+    assert_int_equal(try_said(&try, DAWN_ERROR, "air temperature missing for 4 h")->line, 22);
     try_end(&try);
 }
 

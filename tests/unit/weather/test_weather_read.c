@@ -251,7 +251,7 @@ static const struct mistake mistakes[] = {
     {"# elevation: 1200 m\ntime,temp (C)\n" TWO_ROWS, DAWN_WARNING, 0, 0,
      "700 m higher than the site; air there is about 5 K colder"},
     {"time,temp (C),wind (m/s)\n2026-03-01 00:00,1,\n2026-03-01 01:00,2,\n", DAWN_NOTE, 1, 15,
-     "the column of wind speed is empty in 2 of 2 hours"},
+     "the column of wind speed has no value in 2 of 2 hours"},
 };
 
 static void every_mistake_has_its_own_sentence(void **state)
