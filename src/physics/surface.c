@@ -6,8 +6,8 @@
 #include "dawnlow/physics/sky.h"
 #include "physics/constants.h"
 
-#define STILL_K         0.01 /* keeps the film's slope finite at dT = 0 even without a floor */
-#define FACTOR_MOST     1e6  /* Carroll's F of a surface larger than all others together */
+#define STILL_K     0.01 /* keeps the film's slope finite at dT = 0 even without a floor */
+#define FACTOR_MOST 1e6  /* Carroll's F of a surface larger than all others together */
 /* Rounds needed: some tens; without end only where one plane is exactly as large as all others
  * together, and there a thousand bring F to where 1/F no longer counts. */
 enum { FACTOR_ROUNDS = 1000 };
