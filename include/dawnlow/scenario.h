@@ -33,12 +33,21 @@ struct dawn_site {
 
 struct dawn_house {
     double length_m, width_m;
-    double floor_area_m2;     /* NAN = length x width */
-    double height_m;          /* mean height of the air space */
-    double air_volume_m3;     /* NAN = floor area x height */
-    double air_changes_per_h; /* leakage at 15 K and 2 m/s at the house */
-    double zones;             /* 1 = one air volume; 2 = ridge and bench apart */
-    double heat_W;            /* constant heat source inside: a lamp, a pump, an animal */
+    double floor_area_m2;            /* NAN = length x width */
+    double height_m;                 /* mean height of the air space */
+    double air_volume_m3;            /* NAN = floor area x height */
+    double air_changes_per_h;        /* leakage at 15 K and 2 m/s at the house */
+    double zones;                    /* 1 = one air volume; 2 = ridge and bench apart */
+    double steady_air_changes_per_h; /* beside the leaks, whatever wind and warmth do */
+    double heat_W;                   /* constant heat source inside: a lamp, a pump, an animal */
+    double heat_radiant_share;       /* of it, radiated to the surfaces, not given to the air */
+};
+
+/* A fan that blows outdoor air through the house, by the clock. */
+struct dawn_outdoor_fan {
+    bool present;
+    double air_changes_per_h;
+    double from_s, until_s; /* since midnight, site's standard time; until may lie before from */
 };
 
 /* A ridge or side opening that opens in proportion to the air temperature, as a wax-filled
@@ -68,6 +77,7 @@ struct dawn_glazing {
     double gap_resistance_m2K_W;   /* between two skins; NAN = from the type; 0 = one skin */
     double longwave_transmittance; /* NAN = from the type */
     double emissivity;             /* both faces; NAN = from the type */
+    double refractive_index;       /* NAN = from the type */
 };
 
 struct dawn_layer {
@@ -79,10 +89,12 @@ enum dawn_outside { DAWN_OUTSIDE_WEATHER, DAWN_OUTSIDE_SHADED, DAWN_OUTSIDE_GROU
 
 struct dawn_wall {
     char name[DAWN_NAME_SIZE];
-    double area_m2, slope_deg, azimuth_deg;
-    int outside; /* enum dawn_outside */
+    double area_m2, slope_deg, azimuth_deg; /* slope 180 = a floor, its outside looking down */
+    int outside;                            /* enum dawn_outside */
     double outside_absorptance, outside_emissivity;
-    double inside_absorptance;                  /* of light */
+    double inside_absorptance; /* of light */
+    double inside_emissivity;
+    double soil_behind_m; /* outside: ground; between the wall and the deep ground */
     struct dawn_layer layers[DAWN_LAYERS_MOST]; /* from outside to inside */
     size_t layer_count;
 };
@@ -188,6 +200,7 @@ struct dawn_scenario {
     struct dawn_site site;
     struct dawn_house house;
     struct dawn_vent vent;
+    struct dawn_outdoor_fan outdoor_fan;
     struct dawn_moisture moisture;
     struct dawn_glazing glazing[DAWN_GLAZING_MOST];
     size_t glazing_count;
@@ -289,6 +302,9 @@ double dawn_scenario_floor_m2(const struct dawn_scenario *scenario);
 double dawn_scenario_air_m3(const struct dawn_scenario *scenario);
 double dawn_scenario_rock_m3(const struct dawn_scenario *scenario);
 double dawn_scenario_rock_kg(const struct dawn_scenario *scenario);
+/* Floors among the walls: those that look down by more than 120 degrees. */
+bool dawn_scenario_is_floor(const struct dawn_wall *wall);
+double dawn_scenario_built_floor_m2(const struct dawn_scenario *scenario);
 
 /* The name of a key without the item that --set names in it: "glazing.south roof.area" is
  * "glazing.area", "walls.1.layers.2.thickness" is "walls.layers.thickness". Neither the key nor the

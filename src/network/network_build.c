@@ -24,8 +24,11 @@ void dawn_network_measure(struct building *building)
     else if (scenario->rock.present)
         bed = building->rock_volume_m3 / open_rock_depth_m;
     building->bed_area_m2 = fmin(bed, building->floor_area_m2);
-    building->path_area_m2 = building->floor_area_m2 - building->bed_area_m2;
-    if (bed > 0 && building->path_area_m2 < least_path_m2) {
+    double built = dawn_scenario_built_floor_m2(scenario);
+    building->path_area_m2 = fmax(building->floor_area_m2 - building->bed_area_m2 - built, 0.0);
+    if (built > 0 && building->path_area_m2 < least_path_m2)
+        building->path_area_m2 = 0;
+    else if (bed > 0 && building->path_area_m2 < least_path_m2) {
         building->bed_area_m2 = building->floor_area_m2;
         building->path_area_m2 = 0;
     }
@@ -58,6 +61,9 @@ static enum dawn_status build(struct building *building, const struct dawn_weath
     dawn_network_build_ground(building);
     dawn_network_build_stores(building);
     dawn_network_radiant_link(building);
+    dawn_network_radiant_heat(
+        building, building->scenario->house.heat_W * building->scenario->house.heat_radiant_share,
+        "heat source inside");
     if (!dawn_network_finish(net))
         return no_memory(problems);
     if (building->light.full || !dawn_network_fits(net))

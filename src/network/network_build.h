@@ -19,8 +19,8 @@ struct building {
     struct dawn_network *network;
     const struct dawn_scenario *scenario;
     double floor_area_m2, air_volume_m3, perimeter_m;
-    double air_J_m3K; /* of air at the site's elevation */
-    double rock_volume_m3, bed_area_m2, path_area_m2;
+    double air_J_m3K;                                 /* of air at the site's elevation */
+    double rock_volume_m3, bed_area_m2, path_area_m2; /* path: bare soil beside the bed */
     struct radiant_surface radiant[RADIANT_MOST];
     size_t radiant_count;
     int radiant_groups;
@@ -49,16 +49,24 @@ struct fan_point {
 struct fan_point dawn_network_fan_point(const struct building *building,
                                         const struct rock_shape *shape);
 
+/* Of what a sunlit floor gives off, this share rises past the benches to the ridge (0.5 to 0.7,
+ * common practice). */
+#define DAWN_NETWORK_PLUME_SHARE 0.6
+
 /* How a surface's warmth is handed to the air, by how it lies. */
 enum lie { LIE_FLOOR, LIE_UPRIGHT, LIE_ROOF };
 struct natural_link dawn_network_film(enum lie lie, double area_m2);
 enum lie dawn_network_lie(double slope_deg);
+/* What of the floor trays on benches shade, 0..0.9. */
+double dawn_network_shade(const struct building *building);
 
 /* A new plane group, and a surface in it. */
 int dawn_network_radiant_group(struct building *building);
 void dawn_network_radiant_add(struct building *building, struct radiant_surface surface);
 /* Links every surface with every other and with the sky behind windows. */
 void dawn_network_radiant_link(struct building *building);
+/* Steady heat radiated onto every surface, by what each takes up. */
+void dawn_network_radiant_heat(struct building *building, double W, const char *group);
 
 /* Layers to nodes that lie on their faces: nodes[0] on the first face ... nodes[count] on the last.
  * heat and latent are per m3. Returns the number of nodes. */

@@ -14,9 +14,10 @@ bool dawn_network_forcing_allocate(struct forcing *forcing, size_t knots, size_t
     forcing->edge_C = calloc(knots, sizeof(double));
     forcing->deep_C = calloc(knots, sizeof(double));
     forcing->vapour_K = calloc(knots, sizeof(double));
+    forcing->outdoor_fan = calloc(knots, sizeof(double));
     forcing->gain_W = calloc(knots * gains + 1, sizeof(double));
     return forcing->air_C && forcing->sky_W_m2 && forcing->wind_m_s && forcing->edge_C &&
-           forcing->deep_C && forcing->vapour_K && forcing->gain_W;
+           forcing->deep_C && forcing->vapour_K && forcing->outdoor_fan && forcing->gain_W;
 }
 
 void dawn_network_forcing_release(struct forcing *forcing)
@@ -27,6 +28,7 @@ void dawn_network_forcing_release(struct forcing *forcing)
     free(forcing->edge_C);
     free(forcing->deep_C);
     free(forcing->vapour_K);
+    free(forcing->outdoor_fan);
     free(forcing->gain_W);
     *forcing = (struct forcing){0};
 }
@@ -68,6 +70,7 @@ struct forcing_now dawn_network_forcing_at(const struct forcing *forcing, double
         .edge_C = between(forcing->edge_C, knot),
         .deep_C = between(forcing->deep_C, knot),
         .vapour_K = between(forcing->vapour_K, knot),
+        .outdoor_fan = between(forcing->outdoor_fan, knot),
     };
 }
 

@@ -63,10 +63,6 @@ static int soil_column(struct building *building, const char *name, double area_
     return nodes[0];
 }
 
-/* Of what a sunlit floor gives off, this share rises past the benches to the ridge (0.5 to 0.7,
- * common practice). */
-static const double plume_share = 0.6;
-
 /* A face that lies open to the house from below: film, long-wave, light. */
 static void open_floor(struct building *building, int node, double open_m2, double absorptance,
                        double wet_share, int group)
@@ -75,7 +71,7 @@ static void open_floor(struct building *building, int node, double open_m2, doub
     if (open_m2 <= 0)
         return;
     dawn_network_add_natural(net, node, net->air, dawn_network_film(LIE_FLOOR, open_m2));
-    dawn_network_add_plume(net, plume_share);
+    dawn_network_add_plume(net, DAWN_NETWORK_PLUME_SHARE);
     if (building->scenario->moisture.present && wet_share > 0)
         dawn_network_add_evaporate(net, node, open_m2 * wet_share);
     dawn_network_radiant_add(building, (struct radiant_surface){.node = node,
@@ -112,15 +108,21 @@ static int bed_top(struct building *building)
     return nodes[0];
 }
 
+/* The air goes round them. */
+double dawn_network_shade(const struct building *building)
+{
+    const struct dawn_trays *trays = &building->scenario->trays;
+    bool on_bench = trays->present && trays->stand_on != DAWN_ON_BED;
+    return on_bench ? fmin(trays->area_m2 / building->floor_area_m2, 0.9) : 0.0;
+}
+
 void dawn_network_build_ground(struct building *building)
 {
     const struct dawn_scenario *scenario = building->scenario;
     struct dawn_network *net = building->network;
     const struct dawn_trays *trays = &scenario->trays;
     bool on_bed = trays->present && trays->stand_on == DAWN_ON_BED;
-    /* Trays on benches shade what lies below them but the air goes round. */
-    double shade =
-        trays->present && !on_bed ? fmin(trays->area_m2 / building->floor_area_m2, 0.9) : 0.0;
+    double shade = dawn_network_shade(building);
     int group = dawn_network_radiant_group(building);
     if (building->path_area_m2 > 0) {
         int top = soil_column(building, "floor", building->path_area_m2);

@@ -134,6 +134,16 @@ static void vent_kernel(const struct dawn_network *net, const struct sweep *swee
     }
 }
 
+static void renewal_kernel(const struct dawn_network *net, const struct sweep *sweep,
+                           const int from[], const int to[], struct flux out[])
+{
+    for (size_t i = 0; i < net->renewal_count; ++i) {
+        const struct renewal_link *law = &net->renewal[i];
+        double W_K = law->W_K * (law->clocked ? sweep->now.outdoor_fan : 1.0);
+        out[i] = (struct flux){W_K * (sweep->T_C[from[i]] - sweep->T_C[to[i]]), {W_K, -W_K}};
+    }
+}
+
 /* The air gives each segment the same share of what it still could, and goes on cooler: the
  * effectiveness form of a packed bed (Duffie & Beckman ch. 8, from memory). Segment i sees
  * T_in (1-e)^i + sum over earlier j of e (1-e)^(i-1-j) T_j. */

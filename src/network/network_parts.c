@@ -225,6 +225,21 @@ void dawn_network_add_vent(struct dawn_network *network, int air, const struct d
                  "vapour through open vents", vent, air_J_m3K);
 }
 
+void dawn_network_add_renewal(struct dawn_network *network, int air, const char *group,
+                              const char *vapour_group, double W_K, bool clocked)
+{
+    APPEND(network, renewal,
+           {.link = link_between(network, air, OUTSIDE(OUTSIDE_AIR), group),
+            .W_K = W_K,
+            .clocked = clocked});
+    if (network->vapour != DAWN_NO_NODE)
+        APPEND(network, renewal,
+               {.link = link_between(network, vapour_beside(network, air), OUTSIDE(OUTSIDE_VAPOUR),
+                                     vapour_group),
+                .W_K = W_K,
+                .clocked = clocked});
+}
+
 void dawn_network_add_evaporate(struct dawn_network *network, int surface, double wet_m2)
 {
     const struct natural_link *film = &network->natural[network->natural_count - 1];

@@ -71,6 +71,12 @@ struct leak_link {
     int air;
     double rated_W_K;
 };
+/* Air changed for outdoor air whatever wind and warmth do; heat and vapour alike. */
+struct renewal_link { /* from = air or vapour, to = OUTSIDE_AIR or OUTSIDE_VAPOUR */
+    struct link link;
+    double W_K;
+    bool clocked; /* only while the forcing says that the outdoor fan runs */
+};
 struct vent_link {
     struct link link;
     int air;
@@ -162,6 +168,7 @@ struct fog_link { /* from = vapour, to = air: what the air cannot hold */
     X(sky, "long-wave to the sky")                                                                 \
     X(leak, "leaking air")                                                                         \
     X(vent, "vent")                                                                                \
+    X(renewal, "air renewed")                                                                      \
     X(stream, "air through the rock")                                                              \
     X(displace, "air moved by the fan")                                                            \
     X(mixing, "air mixing")                                                                        \
@@ -190,6 +197,7 @@ struct forcing {
     size_t knots, gains;
     double *air_C, *sky_W_m2, *wind_m_s, *edge_C, *deep_C; /* [knot]; wind at the house */
     double *vapour_K;                                      /* [knot] latent temperature outdoors */
+    double *outdoor_fan;                                   /* [knot] 1 = it runs, by the clock */
     double *gain_W;                                        /* [knot * gains + channel] */
 };
 
@@ -255,6 +263,8 @@ void dawn_network_add_sky(struct dawn_network *network, int surface, const char 
 void dawn_network_add_leak(struct dawn_network *network, int air, double rated_W_K);
 void dawn_network_add_vent(struct dawn_network *network, int air, const struct dawn_vent *vent,
                            double air_J_m3K);
+void dawn_network_add_renewal(struct dawn_network *network, int air, const char *group,
+                              const char *vapour_group, double W_K, bool clocked);
 /* The last natural link added is the film these borrow. */
 void dawn_network_add_evaporate(struct dawn_network *network, int surface, double wet_m2);
 void dawn_network_add_transpire(struct dawn_network *network, int leaf, double light_share,
@@ -293,7 +303,7 @@ bool dawn_network_forcing_allocate(struct forcing *forcing, size_t knots, size_t
 void dawn_network_forcing_release(struct forcing *forcing);
 /* The value of everything at one moment; clamped to the ends. gain_W has forcing->gains places. */
 struct forcing_now {
-    double air_C, sky_W_m2, wind_m_s, edge_C, deep_C, vapour_K;
+    double air_C, sky_W_m2, wind_m_s, edge_C, deep_C, vapour_K, outdoor_fan;
 };
 struct forcing_now dawn_network_forcing_at(const struct forcing *forcing, double t_s,
                                            double *gain_W);

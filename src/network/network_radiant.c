@@ -41,6 +41,22 @@ static void link_pair(struct building *building, const struct radiant_surface *a
     dawn_network_add_longwave(building->network, a->node, b->node, exchange_m2);
 }
 
+void dawn_network_radiant_heat(struct building *building, double W, const char *group)
+{
+    double sum = 0;
+    if (W <= 0)
+        return;
+    for (size_t i = 0; i < building->radiant_count; ++i)
+        if (!is_window(&building->radiant[i]))
+            sum += building->radiant[i].area_m2 * building->radiant[i].emissivity;
+    for (size_t i = 0; i < building->radiant_count; ++i) {
+        const struct radiant_surface *to = &building->radiant[i];
+        if (!is_window(to))
+            dawn_network_add_power(building->network, to->node,
+                                   W * to->area_m2 * to->emissivity / sum, false, group);
+    }
+}
+
 void dawn_network_radiant_link(struct building *building)
 {
     size_t count = building->radiant_count;

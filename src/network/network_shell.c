@@ -14,8 +14,6 @@ static const double upright_deg = 60.0;
  * (0.6 to 0.8 (dT/L)^(1/4) of textbooks at house size, from memory, written as a third power). */
 static const double stable_film = 0.45;
 static const double least_film_W_m2K = 0.5;
-/* Painted or wooden inside faces and soil (common practice, no source). */
-static const double inside_emissivity = 0.90;
 /* Air that holds more than it can loses it as fog within a minute (common practice). */
 static const double fog_s = 60.0;
 /* Condensate shuts film for long-wave: of what dry film lets through, this much is left when a
@@ -29,6 +27,8 @@ static const double upright_light_weight = 0.4;
 
 enum lie dawn_network_lie(double slope_deg)
 {
+    if (slope_deg > 180.0 - upright_deg)
+        return LIE_FLOOR;
     return slope_deg >= upright_deg ? LIE_UPRIGHT : LIE_ROOF;
 }
 
@@ -75,7 +75,7 @@ static struct build_up build_up_of(const struct dawn_glazing *glazing, bool mois
         .emissivity = own_or(glazing->emissivity, type->emissivity),
         .heat_J_m2K = type->heat_J_m2K,
         .transmittance = own_or(glazing->solar_transmittance, type->solar_transmittance),
-        .index = type->refractive_index,
+        .index = own_or(glazing->refractive_index, type->refractive_index),
         .optical_layers = (size_t)type->skins,
     };
     up.skins = up.gap_m2K_W > 0 ? 2 : 1;
@@ -147,9 +147,11 @@ static void wall_outside(struct building *building, const struct dawn_wall *wall
 {
     struct dawn_network *net = building->network;
     if (wall->outside == DAWN_OUTSIDE_GROUND) {
-        /* Half a metre of soil stands between the wall and the deep ground (common practice). */
-        double W_K = wall->area_m2 * building->scenario->ground.conductivity_W_mK / 0.5;
-        dawn_network_add_conduction(net, face, OUTSIDE(OUTSIDE_DEEP), "walls to the ground", W_K);
+        /* Where no soil lies between, the two touch: a thousandth of a foam board's resistance. */
+        static const double touch_m2K_W = 0.001;
+        double soil_m2K_W = wall->soil_behind_m / building->scenario->ground.conductivity_W_mK;
+        dawn_network_add_conduction(net, face, OUTSIDE(OUTSIDE_DEEP), "walls to the ground",
+                                    wall->area_m2 / fmax(soil_m2K_W, touch_m2K_W));
         return;
     }
     bool shaded = wall->outside == DAWN_OUTSIDE_SHADED;
@@ -184,18 +186,22 @@ static void add_wall(struct building *building, const struct dawn_wall *wall)
     size_t faces = dawn_network_layers(building, DAWN_ROLE_WALL, wall->name, wall->area_m2, layers,
                                        wall->layer_count, nodes);
     int inside = nodes[faces - 1];
+    bool floor = dawn_scenario_is_floor(wall);
+    double light_weight = floor ? 1.0 - dawn_network_shade(building) : upright_light_weight;
     wall_outside(building, wall, nodes[0]);
     dawn_network_add_natural(building->network, inside, air_beside(building, wall->slope_deg),
                              dawn_network_film(dawn_network_lie(wall->slope_deg), wall->area_m2));
+    if (floor)
+        dawn_network_add_plume(building->network, DAWN_NETWORK_PLUME_SHARE);
     dawn_network_radiant_add(
         building, (struct radiant_surface){.node = inside,
                                            .area_m2 = wall->area_m2,
-                                           .emissivity = inside_emissivity,
+                                           .emissivity = wall->inside_emissivity,
                                            .group = dawn_network_radiant_group(building)});
     dawn_network_light_receive(
         &building->light,
         (struct light_receiver){.channel = dawn_network_add_gain(building->network, inside),
-                                .direct_m2 = wall->area_m2 * upright_light_weight,
+                                .direct_m2 = wall->area_m2 * light_weight,
                                 .area_m2 = wall->area_m2,
                                 .absorptance = wall->inside_absorptance});
 }
@@ -236,7 +242,15 @@ static void breathe(struct building *building, int air)
     double heat = net->nodes[air].facts.heat_J_K;
     if (building->scenario->moisture.present)
         dawn_network_add_fog(net, air, heat / fog_s);
-    dawn_network_add_leak(net, air, heat * building->scenario->house.air_changes_per_h / 3600.0);
+    const struct dawn_house *house = &building->scenario->house;
+    const struct dawn_outdoor_fan *fan = &building->scenario->outdoor_fan;
+    dawn_network_add_leak(net, air, heat * house->air_changes_per_h / 3600.0);
+    if (house->steady_air_changes_per_h > 0)
+        dawn_network_add_renewal(net, air, "leaks", "vapour through leaks",
+                                 heat * house->steady_air_changes_per_h / 3600.0, false);
+    if (fan->present)
+        dawn_network_add_renewal(net, air, "outdoor fan", "vapour through the outdoor fan",
+                                 heat * fan->air_changes_per_h / 3600.0, true);
 }
 
 void dawn_network_build_shell(struct building *building)
@@ -257,5 +271,7 @@ void dawn_network_build_shell(struct building *building)
     if (scenario->vent.present && scenario->vent.area_m2 > 0)
         dawn_network_add_vent(net, net->ridge, &scenario->vent, building->air_J_m3K);
     if (scenario->house.heat_W > 0)
-        dawn_network_add_power(net, net->air, scenario->house.heat_W, false, "heat source inside");
+        dawn_network_add_power(net, net->air,
+                               scenario->house.heat_W * (1.0 - scenario->house.heat_radiant_share),
+                               false, "heat source inside");
 }

@@ -107,6 +107,12 @@ static void put_vent(struct dawn_jsonout *json, const struct vent_link *link)
     NUMBER(air_J_m3K, "air_J_m3K");
 }
 
+static void put_renewal(struct dawn_jsonout *json, const struct renewal_link *link)
+{
+    NUMBER(W_K, "W_K");
+    dawn_jsonout_bool(json, "clocked", link->clocked);
+}
+
 static void put_stream(struct dawn_jsonout *json, const struct stream_link *link)
 {
     dawn_jsonout_integer(json, "intake", link->intake);
@@ -253,6 +259,7 @@ static void put_forcing(struct dawn_jsonout *json, const struct forcing *forcing
     put_column(json, "edge_C", forcing->edge_C, 1, from, to);
     put_column(json, "deep_C", forcing->deep_C, 1, from, to);
     put_column(json, "vapour_K", forcing->vapour_K, 1, from, to);
+    put_column(json, "outdoor_fan", forcing->outdoor_fan, 1, from, to);
     dawn_jsonout_array(json, "gain_W");
     for (size_t channel = 0; channel < forcing->gains; ++channel)
         put_column(json, NULL, forcing->gain_W + channel, forcing->gains, from, to);

@@ -211,6 +211,20 @@ double dawn_scenario_rock_kg(const struct dawn_scenario *scenario)
                                 : rock->mass_kg;
 }
 
+bool dawn_scenario_is_floor(const struct dawn_wall *wall)
+{
+    return wall->slope_deg > 120.0;
+}
+
+double dawn_scenario_built_floor_m2(const struct dawn_scenario *scenario)
+{
+    double area_m2 = 0;
+    for (size_t i = 0; i < scenario->wall_count; i++)
+        if (dawn_scenario_is_floor(&scenario->walls[i]))
+            area_m2 += scenario->walls[i].area_m2;
+    return area_m2;
+}
+
 /* ---- the house and its surroundings ---- */
 
 static void check_site(struct dawn_scenario_reading *reading)
@@ -253,9 +267,10 @@ static void check_air(struct dawn_scenario_reading *reading)
               FIGURE(block_m3));
 }
 
+/* Floors close nothing in that the soil would not. */
 static double wall_area_m2(const struct dawn_scenario *scenario)
 {
-    double area_m2 = 0;
+    double area_m2 = -dawn_scenario_built_floor_m2(scenario);
     for (size_t i = 0; i < scenario->wall_count; i++)
         area_m2 += scenario->walls[i].area_m2;
     return area_m2;
@@ -285,6 +300,34 @@ static void check_faces(struct dawn_scenario_reading *reading)
         blame(reading, DAWN_WARNING, first, NULL, "is a roof or a wall missing?",
               "glazing and walls are %s m2 together, too little to close in a floor of %s m2",
               FIGURE(shell_m2), FIGURE(floor_m2));
+}
+
+static void check_built_floor(struct dawn_scenario_reading *reading)
+{
+    const struct dawn_scenario *scenario = reading->scenario;
+    double floor_m2 = dawn_scenario_floor_m2(scenario);
+    double built_m2 = dawn_scenario_built_floor_m2(scenario);
+    double bed_m2 = scenario->bed.present ? scenario->bed.area_m2 : 0;
+    if (built_m2 <= 0 || !(built_m2 + bed_m2 > 1.02 * floor_m2))
+        return;
+    for (size_t i = 0; i < scenario->wall_count; i++) {
+        if (!dawn_scenario_is_floor(&scenario->walls[i]))
+            continue;
+        blame(reading, DAWN_ERROR, spot_of("walls", i), "area",
+              "a floor is a wall with slope 180 deg; check the areas",
+              "built floors and bed, %s m2 together, are larger than the floor, %s m2",
+              FIGURE(built_m2 + bed_m2), FIGURE(floor_m2));
+        return;
+    }
+}
+
+static void check_outdoor_fan(struct dawn_scenario_reading *reading)
+{
+    const struct dawn_outdoor_fan *fan = &reading->scenario->outdoor_fan;
+    if (fan->present && fan->from_s == fan->until_s)
+        blame(reading, DAWN_ERROR, spot_of("outdoor_fan", 0), "until",
+              "for a fan that never stops write 'from: 00:00' and 'until: 24:00'",
+              "the outdoor fan starts and stops at the same time of day");
 }
 
 static void check_pane(struct dawn_scenario_reading *reading, size_t item)
@@ -657,6 +700,8 @@ void dawn_scenario_check_rules(struct dawn_scenario_reading *reading)
     check_faces(reading);
     for (size_t i = 0; i < reading->scenario->glazing_count; i++)
         check_pane(reading, i);
+    check_built_floor(reading);
+    check_outdoor_fan(reading);
     check_vent(reading);
     check_room(reading);
     check_barrels(reading);

@@ -24,6 +24,9 @@ static const struct dawn_scenario_section SECTIONS[] = {
      offsetof(struct dawn_scenario, house), 0, 0, 0, 0, NULL},
     {"vent", "vent", "an opening that opens by itself when it is warm", DAWN_SCENARIO_OPTIONAL,
      offsetof(struct dawn_scenario, vent), offsetof(struct dawn_vent, present), 0, 0, 0, NULL},
+    {"outdoor_fan", "outdoor fan", "a fan that blows outdoor air through the house by the clock",
+     DAWN_SCENARIO_OPTIONAL, offsetof(struct dawn_scenario, outdoor_fan),
+     offsetof(struct dawn_outdoor_fan, present), 0, 0, 0, NULL},
     {"moisture", "moisture", "the water in soil, trays and air", DAWN_SCENARIO_OPTIONAL,
      offsetof(struct dawn_scenario, moisture), offsetof(struct dawn_moisture, present), 0, 0, 0,
      NULL},
@@ -128,11 +131,18 @@ static const struct dawn_key KEYS[] = {
            air_changes_per_h,
            "How often an hour the leaks change the air, at 15 K warmer inside and 2 m/s of wind at "
            "the house: taped twin-wall 0.3 to 0.6, new glass 0.75 to 1.5, old glass 2 to 4."),
+    NUMBER("house", "steady_air_changes", RATE, "/h", 0, 60, 0, 5, "0 /h", NULL, dawn_house,
+           steady_air_changes_per_h,
+           "Air changes an hour beside air_changes that neither wind nor warmth drive: a small fan "
+           "that never stops, or the steady leak of a reckoned example."),
     COUNT("house", "zones", 1, 2, 1, 2, "1", dawn_house, zones,
           "1 takes the air as one volume; 2 keeps the air under the ridge, which is hotter by day, "
           "apart from the air at the benches."),
     NUMBER("house", "heat", POWER, "W", 0, 100000, 0, 2000, "0 W", NULL, dawn_house, heat_W,
            "Steady heat inside, day and night: a lamp, a pump, hens."),
+    SHARE(
+        "house", "heat_radiant_share", 0, 1, 0, 0.9, "0", dawn_house, heat_radiant_share,
+        "Share of that heat which is radiated to floor, walls and panes; the rest warms the air."),
 
     NUMBER("vent", "area", AREA, "m2", 0, 200, 0.02, 40, NULL, NULL, dawn_vent, area_m2,
            "Clear opening when the vent stands fully open."),
@@ -143,6 +153,14 @@ static const struct dawn_key KEYS[] = {
            opens_at_C, "House air at which the vent begins to open."),
     NUMBER("vent", "fully_open_at", TEMPERATURE, "C", -9, 80, 12, 50, "38 C", NULL, dawn_vent,
            fully_open_at_C, "House air at which the vent stands fully open."),
+
+    NUMBER("outdoor_fan", "air_changes", RATE, "/h", 0.01, 200, 0.5, 60, NULL, NULL,
+           dawn_outdoor_fan, air_changes_per_h,
+           "How often an hour the running fan changes the air of the house for outdoor air."),
+    NUMBER("outdoor_fan", "from", CLOCK, "h", 0, 24, 0, 24, NULL, NULL, dawn_outdoor_fan, from_s,
+           "When it starts each day, by the site's standard time."),
+    NUMBER("outdoor_fan", "until", CLOCK, "h", 0, 24, 0, 24, NULL, NULL, dawn_outdoor_fan, until_s,
+           "When it stops; earlier than 'from' means the next morning."),
 
     SHARE("moisture", "floor_wet", 0, 1, 0, 0.9, "0.1", dawn_moisture, floor_wet,
           "Share of the floor that gives off water as if it were open: dry gravel 0.05, damp earth "
@@ -181,13 +199,18 @@ static const struct dawn_key KEYS[] = {
     NUMBER("glazing", "emissivity", NONE, "", 0.01, 1, 0.15, 0.97, "from type", "from type",
            dawn_glazing, emissivity,
            "How readily both faces radiate heat: glass 0.84, twin-wall 0.9, clear film 0.2."),
+    NUMBER("glazing", "refractive_index", NONE, "", 1.2, 2.2, 1.4, 1.7, "from type", "from type",
+           dawn_glazing, refractive_index,
+           "Of the skins' material: glass 1.526, polyethylene 1.51, polycarbonate 1.59. With "
+           "solar_transmittance it tells what slanting light does."),
 
     TEXT("walls", "name", "", NULL, dawn_wall, name,
          "What you call this wall; without a name it gets a number."),
     NUMBER("walls", "area", AREA, "m2", 0.01, 40000, 0.1, 1000, NULL, NULL, dawn_wall, area_m2,
            "Area of the wall."),
-    NUMBER("walls", "slope", ANGLE, "deg", 0, 90, 0, 90, "90 deg", NULL, dawn_wall, slope_deg,
-           "Slope from level: a flat roof is 0 deg, an upright wall 90 deg."),
+    NUMBER("walls", "slope", ANGLE, "deg", 0, 180, 0, 180, "90 deg", NULL, dawn_wall, slope_deg,
+           "Slope from level: a flat roof is 0 deg, an upright wall 90 deg, a built floor, which "
+           "takes the place of bare soil, 180 deg."),
     NUMBER("walls", "azimuth", ANGLE, "deg", 0, 360, 0, 360, "N", COMPASS, dawn_wall, azimuth_deg,
            "Where its outside looks: a compass word such as N, or degrees from north by east."),
     CHOICE("walls", "outside", "weather", "weather|shaded|ground", dawn_wall, outside,
@@ -199,6 +222,12 @@ static const struct dawn_key KEYS[] = {
           "How readily the outside radiates heat: paint, wood, stone 0.9, bright metal 0.25."),
     SHARE("walls", "inside_absorptance", 0, 1, 0.1, 0.97, "0.5", dawn_wall, inside_absorptance,
           "Share of light the inside takes up: white 0.25, bare wood 0.5, black 0.95."),
+    SHARE("walls", "inside_emissivity", 0.01, 1, 0.2, 0.98, "0.9", dawn_wall, inside_emissivity,
+          "How readily the inside radiates heat: paint, wood, stone 0.9, foil 0.05 to 0.2."),
+    NUMBER("walls", "soil_behind", LENGTH, "m", 0, 10, 0, 3, "0.5 m", NULL, dawn_wall,
+           soil_behind_m,
+           "With 'outside: ground': how much soil lies between the wall and ground of "
+           "ground_temperature; 0 m sets the wall right against it."),
 
     TEXT("walls.layers", "name", "", NULL, dawn_layer, name,
          "What the layer is; without a name it gets a number."),

@@ -46,6 +46,8 @@ static double worked_out(const struct dawn_scenario *scenario, struct dawn_scena
         return types[type].gap_resistance_m2K_W;
     if (strcmp(key->name, "longwave_transmittance") == 0)
         return types[type].longwave_transmittance;
+    if (strcmp(key->name, "refractive_index") == 0)
+        return types[type].refractive_index;
     return types[type].emissivity;
 }
 

@@ -36,11 +36,21 @@ static void drop_zones(struct edited *it)
 
 static bool has_leaks(const struct dawn_scenario *s)
 {
-    return s->house.air_changes_per_h > 0.0;
+    return s->house.air_changes_per_h > 0.0 || s->house.steady_air_changes_per_h > 0.0;
 }
 static void drop_leaks(struct edited *it)
 {
     it->scenario.house.air_changes_per_h = 0.0;
+    it->scenario.house.steady_air_changes_per_h = 0.0;
+}
+
+static bool has_outdoor_fan(const struct dawn_scenario *s)
+{
+    return s->outdoor_fan.present;
+}
+static void drop_outdoor_fan(struct edited *it)
+{
+    it->scenario.outdoor_fan.present = false;
 }
 
 static bool has_always(const struct dawn_scenario *s)
@@ -219,6 +229,7 @@ static const struct effect {
      drop_rock_insulation},
     {"barrels", "the water barrels", "no barrels", has_barrels, drop_barrels},
     {"vent", "the vent", "kept shut", has_vent, drop_vent},
+    {"outdoor_fan", "the outdoor fan", "switched off", has_outdoor_fan, drop_outdoor_fan},
     {"film", "long-wave through the glazing", "glazing that takes it up instead", has_clear_film,
      drop_clear_film},
     {"edge", "the board along the edge", "no board", has_edge_board, drop_edge_board},

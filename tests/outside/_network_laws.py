@@ -59,7 +59,7 @@ class Network:
         self.from_s, self.step_s = forcing["from_s"], forcing["step_s"]
         self.series = {key: np.array(forcing[key])
                        for key in ("air_C", "sky_W_m2", "wind_m_s", "edge_C", "deep_C",
-                                   "vapour_K")}
+                                   "vapour_K", "outdoor_fan")}
         self.gains = np.array(forcing["gain_W"])
         self.knots = self.from_s + self.step_s * np.arange(len(self.series["air_C"]))
 
@@ -166,6 +166,10 @@ class Network:
         stack = 9.80665 * self.column("vent", "height_m") * d / (0.5 * (air + out) + ZERO_K) / 9
         flow = 0.6 * self.column("vent", "area_m2") * np.sqrt(stack + 0.09 * now["wind_m_s"] ** 2 / 4)
         return self.column("vent", "air_J_m3K") * share * flow * (Ta - Tb)
+
+    def renewal(self, Ta, Tb, _ea, _eb, now, _eo):
+        runs = np.where(self.column("renewal", "clocked"), now["outdoor_fan"], 1)
+        return self.column("renewal", "W_K") * runs * (Ta - Tb)
 
     def stream(self, _Ta, Tb, *_):
         """Segment i meets air of T_in (1-e)^i + sum over the earlier j of e (1-e)^(i-1-j) T_j."""

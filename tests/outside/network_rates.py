@@ -26,7 +26,10 @@ THERE = [word for place in ("latitude=45.2 N", "longitude=6.9 E", "elevation=480
                             "utc_offset=+1 h") for word in ("--set", f"site.{place}")]
 NURSERIES = {
     "alder-hollow": [],
-    "lean-to-with-barrels": WEATHER + THERE,
+    "lean-to-with-barrels": WEATHER + THERE + [
+        "--set", "house.steady_air_changes=0.4 /h", "--set", "outdoor_fan.air_changes=9 /h",
+        "--set", "outdoor_fan.from=18:00", "--set", "outdoor_fan.until=7:00",
+        "--set", "house.heat=300 W", "--set", "house.heat_radiant_share=60 %"],
     # One skin of film, so that things inside see the sky through it, in a moist house; a vent that
     # opens into cool air, no store.
     "film-tunnel": WEATHER + THERE + ["--set", "moisture.floor_wet=30 %", "--set",

@@ -50,6 +50,7 @@ static inline void random_glazing(struct dice *dice, struct dawn_glazing *glazin
         .gap_resistance_m2K_W = NAN,
         .longwave_transmittance = NAN,
         .emissivity = NAN,
+        .refractive_index = NAN,
     };
     snprintf(glazing->name, sizeof glazing->name, "pane");
 }
@@ -63,6 +64,8 @@ static inline void random_wall(struct dice *dice, struct dawn_wall *wall, double
         .outside = (int)dice_count(dice, 0, 2),
         .outside_absorptance = dice_between(dice, 0.2, 0.9),
         .outside_emissivity = 0.9,
+        .inside_emissivity = 0.9,
+        .soil_behind_m = 0.5,
         .inside_absorptance = dice_between(dice, 0.2, 0.9),
         .layer_count = dice_count(dice, 1, 4),
     };
@@ -116,6 +119,24 @@ static inline void random_stores(struct dice *dice, struct dawn_scenario *s, dou
     s->trays.stand_on = s->bed.present && dice_yes(dice, 0.5) ? DAWN_ON_BED : DAWN_ON_BENCH;
 }
 
+/* Air that is changed and heat that is given whatever the weather does; a built floor. */
+static inline void random_steady(struct dice *dice, struct dawn_scenario *s, double floor_m2)
+{
+    s->house.steady_air_changes_per_h = dice_yes(dice, 0.3) ? dice_between(dice, 0.1, 2) : 0;
+    s->house.heat_radiant_share = dice_yes(dice, 0.5) ? dice_between(dice, 0, 1) : 0;
+    s->outdoor_fan.present = dice_yes(dice, 0.2);
+    s->outdoor_fan.air_changes_per_h = dice_between(dice, 1, 20);
+    s->outdoor_fan.from_s = dice_between(dice, 0, 86400);
+    s->outdoor_fan.until_s = dice_between(dice, 0, 86400);
+    if (!s->wall_count || !dice_yes(dice, 0.4))
+        return;
+    struct dawn_wall *floor = &s->walls[s->wall_count - 1];
+    floor->slope_deg = 180;
+    floor->area_m2 = dice_between(dice, 0.1, 0.4) * floor_m2;
+    floor->soil_behind_m = dice_yes(dice, 0.5) ? 0 : dice_between(dice, 0.1, 2);
+    floor->inside_emissivity = dice_between(dice, 0.1, 0.95);
+}
+
 /* s must be released by the caller (dawn_scenario_release). */
 static inline bool random_nursery(struct dice *dice, struct dawn_scenario *s)
 {
@@ -151,6 +172,7 @@ static inline bool random_nursery(struct dice *dice, struct dawn_scenario *s)
     for (size_t i = 0; i < s->wall_count; ++i)
         random_wall(dice, &s->walls[i], floor_m2);
     random_stores(dice, s, floor_m2);
+    random_steady(dice, s, floor_m2);
     return true;
 }
 

@@ -29,7 +29,8 @@ static struct dawn_network *bare_house(struct dawn_weather *weather)
                                                 .solar_transmittance = 0.8,
                                                 .gap_resistance_m2K_W = 0,
                                                 .longwave_transmittance = 0,
-                                                .emissivity = 0.9};
+                                                .emissivity = 0.9,
+                                                .refractive_index = NAN};
     assert_int_equal(dawn_network_build(&network, &scenario, weather, &problems), DAWN_OK);
     dawn_scenario_release(&scenario);
     return network;

@@ -74,6 +74,11 @@ static const struct mistake RULES[] = {
     {"power: 90 W", "power: 90 W\n  night_on_at: never\n  night_off_at: never", DAWN_NOTE, 0, 0,
      ""},
     {"power: 90 W", "power: 90 W\n  night_on_at: 6 C\n  night_off_at: 8 C", DAWN_NOTE, 0, 0, ""},
+    /* outdoor fan and built floor */
+    {"  until: 7 h", "  until: 6 pm", DAWN_ERROR, 62, 10, "starts and stops at the same time"},
+    {"  until: 7 h", "  until: 25:00", DAWN_ERROR, 62, 10, "until"},
+    {"    area: 25 m2\n", "    area: 45 m2\n    slope: 180 deg\n", DAWN_ERROR, 26, 11,
+     "built floors and bed, 65 m2 together|60 m2"},
     /* vent */
     {"area: 1.5 m2", "area: 1.5 m2\n  fully_open_at: 29 C", DAWN_ERROR, 13, 18,
      "fully_open_at 29 C must be warmer than opens_at 30 C"},

@@ -79,7 +79,11 @@ static const char TINY_NURSERY[] = /* line numbers matter to the tests */
     "  - length: 4 m\n"                   /* 55 */
     "    diameter: 30 cm\n"               /* 56 */
     "moisture:\n"                         /* 57 */
-    "  film: 0.2 mm\n";                   /* 58 */
+    "  film: 0.2 mm\n"                    /* 58 */
+    "outdoor_fan:\n"                      /* 59 */
+    "  air_changes: 8 /h\n"               /* 60 */
+    "  from: 18:00\n"                     /* 61 */
+    "  until: 7 h\n";                     /* 62 */
 
 /* The nursery with the first occurrence of find replaced; to be freed. */
 static inline char *spoilt(const char *find, const char *replacement)
