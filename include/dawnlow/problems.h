@@ -55,6 +55,9 @@ void dawn_problems_add(struct dawn_problems *problems, enum dawn_severity severi
                        struct dawn_place_in_file place, const char *hint, const char *message, ...)
     __attribute__((format(printf, 5, 6)));
 
+/* Appends copies of all of another list's problems. */
+void dawn_problems_add_all(struct dawn_problems *problems, const struct dawn_problems *more);
+
 /* Stable sort by file order of appearance, then line, then column. */
 void dawn_problems_sort(struct dawn_problems *problems);
 

@@ -280,6 +280,12 @@ enum dawn_status dawn_scenario_read(struct dawn_scenario *scenario, const char *
 enum dawn_status dawn_scenario_parse(struct dawn_scenario *scenario, const char *name,
                                      const char *text, size_t size, const char *const *overrides,
                                      size_t override_count, struct dawn_problems *problems);
+/* Another like base, with "section.key=value" texts laid over it and checked like a whole scenario.
+ * Without an error nothing is added to problems: base has given its warnings already. The new one
+ * is released like any other, also after a failure. */
+enum dawn_status dawn_scenario_with(struct dawn_scenario *scenario,
+                                    const struct dawn_scenario *base, const char *const *overrides,
+                                    size_t override_count, struct dawn_problems *problems);
 void dawn_scenario_release(struct dawn_scenario *scenario);
 
 /* One line of "what was understood": a key, its value in SI and in words, where it came from. */

@@ -57,6 +57,16 @@ void dawn_problems_add(struct dawn_problems *problems, enum dawn_severity severi
     problems->count++;
 }
 
+void dawn_problems_add_all(struct dawn_problems *problems, const struct dawn_problems *more)
+{
+    for (size_t i = 0; i < more->count; i++) {
+        const struct dawn_problem *item = &more->items[i];
+        const struct dawn_place_in_file place = {item->file, item->line, item->column,
+                                                 item->source_line};
+        dawn_problems_add(problems, item->severity, place, item->hint, "%s", item->message);
+    }
+}
+
 /* What decides the order, with the old place last: qsort alone is not stable. */
 struct rank {
     size_t file, old;
