@@ -227,6 +227,17 @@ static void read_set(struct dawn_options *options, const char *value,
     }
 }
 
+static void read_phrase(struct dawn_options_phrases *phrases, const struct dawn_option *option,
+                        const char *value, struct dawn_problems *problems)
+{
+    if (phrases->count == DAWN_OPTIONS_SETS) {
+        dawn_problems_add(problems, DAWN_ERROR, nowhere, NULL, "--%s is given more than %d times",
+                          option->name, DAWN_OPTIONS_SETS);
+    } else {
+        phrases->item[phrases->count++] = value;
+    }
+}
+
 static void read_value(struct dawn_options *options, const struct dawn_option *option,
                        const char *value, struct dawn_problems *problems)
 {
@@ -241,6 +252,12 @@ static void read_value(struct dawn_options *options, const struct dawn_option *o
         } else {
             memcpy(field, &value, sizeof value);
         }
+        break;
+    case DAWN_OPTIONS_PHRASE:
+        memcpy(field, &value, sizeof value);
+        break;
+    case DAWN_OPTIONS_PHRASES:
+        read_phrase(field, option, value, problems);
         break;
     case DAWN_OPTIONS_DATE:
         if (!dawn_options_date(value, field)) {
@@ -329,12 +346,12 @@ static void pass_over_unknown(const struct dawn_options_command *command, struct
     }
 }
 
-/* The value of an option: behind its =, or the next word. NULL (and a problem) when missing. */
-static const char *value_of(struct line *line, const struct dawn_option *option, const char *equals,
-                            struct dawn_problems *problems)
+/* The value of an option: attached to it, or the next word. NULL (and a problem) when missing. */
+static const char *value_of(struct line *line, const struct dawn_option *option,
+                            const char *attached, struct dawn_problems *problems)
 {
-    if (equals != NULL) {
-        return equals + 1;
+    if (attached != NULL) {
+        return attached;
     }
     if (line->at + 1 < line->count && !looks_like_option(line->word[line->at + 1])) {
         line->at++;
@@ -345,34 +362,58 @@ static const char *value_of(struct line *line, const struct dawn_option *option,
     return NULL;
 }
 
+/* The option a word names: --name, --name=value, -n, -n=value or -nvalue. value is where the value
+ * begins within the word, NULL when it is the next word. */
+static const struct dawn_option *option_meant(const struct dawn_options_command *command,
+                                              const char *word, const char **value)
+{
+    const char *equals = strchr(word, '=');
+
+    *value = equals != NULL ? equals + 1 : NULL;
+    if (word[1] == '-') {
+        const char *name = word + 2;
+        return option_named(command, name, equals != NULL ? (size_t)(equals - name) : strlen(name));
+    }
+    for (size_t i = 0; i < command->option_count; i++) {
+        if (command->option[i].letter == word[1]) {
+            if (equals != word + 2 && word[2] != '\0') {
+                *value = word + 2;
+            }
+            return &command->option[i];
+        }
+    }
+    return NULL;
+}
+
+static bool may_repeat(const struct dawn_option *option)
+{
+    return option->kind == DAWN_OPTIONS_SET || option->kind == DAWN_OPTIONS_PHRASES;
+}
+
 static void read_option(struct dawn_options *options, const struct dawn_options_command *command,
                         struct line *line, struct dawn_problems *problems)
 {
-    const char *word = line->word[line->at];
-    const char *name = word + 2;
-    const char *equals = strchr(word, '=');
-    const size_t size = equals != NULL ? (size_t)(equals - name) : strlen(name);
-    const struct dawn_option *option =
-        strncmp(word, "--", 2) == 0 ? option_named(command, name, size) : NULL;
+    const char *attached = NULL;
+    const struct dawn_option *option = option_meant(command, line->word[line->at], &attached);
 
     if (option == NULL) {
         pass_over_unknown(command, line, problems);
         return;
     }
     bool *given = &line->given[option - command->option];
-    if (*given && option->kind != DAWN_OPTIONS_SET) {
+    if (*given && !may_repeat(option)) {
         dawn_problems_add(problems, DAWN_ERROR, nowhere, "leave one of them out",
                           "--%s is given twice", option->name);
     }
     *given = true;
     if (option->kind != DAWN_OPTIONS_FLAG) {
-        const char *value = value_of(line, option, equals, problems);
+        const char *value = value_of(line, option, attached, problems);
         if (value != NULL) {
             read_value(options, option, value, problems);
         }
         return;
     }
-    if (equals != NULL) {
+    if (attached != NULL) {
         dawn_problems_add(problems, DAWN_ERROR, nowhere, NULL, "--%s takes no value", option->name);
     }
     const bool yes = true;
@@ -402,6 +443,7 @@ static void fill_unset(struct dawn_options *options)
     options->elevation_m = NAN;
     options->states = NAN;
     options->seed = NAN;
+    options->threads = NAN;
     options->units = -1;
     options->stamp = -1;
     options->temperature_unit = -1;
@@ -477,7 +519,9 @@ void dawn_options_put_words(FILE *out, const char *text, size_t column)
 
 static void put_option(FILE *out, const struct dawn_option *option)
 {
-    int width = fprintf(out, "  --%s%s%s", option->name, option->argument != NULL ? " " : "",
+    const char letter[] = {'-', option->letter, ',', ' ', '\0'};
+    int width = fprintf(out, "  %s--%s%s%s", option->letter != 0 ? letter : "", option->name,
+                        option->argument != NULL ? " " : "",
                         option->argument != NULL ? option->argument : "");
 
     if (width < 0 || width > HELP_COLUMN - 2) {

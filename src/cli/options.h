@@ -9,7 +9,7 @@
 #include "base/unit.h"
 #include "dawnlow/problems.h"
 
-enum { DAWN_OPTIONS_OPERANDS = 2, DAWN_OPTIONS_SETS = 64 };
+enum { DAWN_OPTIONS_OPERANDS = 16, DAWN_OPTIONS_SETS = 64 };
 
 /* A day as the user wrote it. month 0 = not given; year 0 = written without a year. */
 struct dawn_options_date {
@@ -20,6 +20,12 @@ struct dawn_options_date {
 struct dawn_options_moment {
     struct dawn_options_date date;
     int hour, minute;
+};
+
+/* What an option that may be given again and again has gathered. */
+struct dawn_options_phrases {
+    const char *item[DAWN_OPTIONS_SETS];
+    size_t count;
 };
 
 /* Everything any command can be told; each command's table fills its part of it. Texts point into
@@ -33,7 +39,7 @@ struct dawn_options {
     struct dawn_options_moment at;
     double step_s; /* NAN = not given, as all numbers here */
     double utc_offset_h, latitude_deg, longitude_deg, elevation_m;
-    double states, seed;
+    double states, seed, threads;
     int units;            /* enum dawn_units; -1 = not given, as all choices here */
     int stamp;            /* enum dawn_stamp */
     int temperature_unit; /* C, F, K */
@@ -43,7 +49,9 @@ struct dawn_options {
 
 enum dawn_options_kind {
     DAWN_OPTIONS_FLAG,     /* bool */
-    DAWN_OPTIONS_TEXT,     /* const char * */
+    DAWN_OPTIONS_TEXT,     /* const char *, the name of a file */
+    DAWN_OPTIONS_PHRASE,   /* const char *, any words */
+    DAWN_OPTIONS_PHRASES,  /* struct dawn_options_phrases; may be given again and again */
     DAWN_OPTIONS_DATE,     /* struct dawn_options_date */
     DAWN_OPTIONS_MOMENT,   /* struct dawn_options_moment */
     DAWN_OPTIONS_QUANTITY, /* double, in SI */
@@ -55,6 +63,7 @@ enum dawn_options_kind {
 struct dawn_option {
     const char *group;    /* heading in --help; NULL = as the one before */
     const char *name;     /* without the dashes */
+    char letter;          /* short form, as in -j 2; 0 = none */
     const char *argument; /* what follows, for --help; NULL for flags */
     const char *help;
     enum dawn_options_kind kind;

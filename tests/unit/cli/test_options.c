@@ -51,6 +51,14 @@ static const struct dawn_option table[] = {
      .words = "metric|us",
      .help = ""},
     {.name = "set", .argument = "KEY=VALUE", .kind = DAWN_OPTIONS_SET, .help = ""},
+    {.name = "threads",
+     .letter = 'j',
+     .argument = "N",
+     .kind = DAWN_OPTIONS_WHOLE,
+     .offset = AT(threads),
+     .least = 1.0,
+     .most = 64.0,
+     .help = ""},
 };
 static const char *const examples[] = {"dawnlow try a.yaml", NULL};
 static const struct dawn_options_command command = {
@@ -278,9 +286,22 @@ static void help_fits_the_screen(void **state)
     free(text);
 }
 
+static void a_letter_stands_for_its_option(void **state)
+{
+    (void)state;
+    near(accept(WORDS("a.yaml", "-j", "3")).threads, 3.0, 0, "apart");
+    near(accept(WORDS("-j3", "a.yaml")).threads, 3.0, 0, "joined");
+    near(accept(WORDS("-j=3", "a.yaml")).threads, 3.0, 0, "with =");
+    near(accept(WORDS("--threads", "3", "a.yaml")).threads, 3.0, 0, "in full");
+    refuse(WORDS("a.yaml", "-j", "0"), "threads", NULL);
+    refuse(WORDS("a.yaml", "-k"), "-k", NULL);
+    refuse(WORDS("a.yaml", "-j2", "-j3"), "twice", NULL);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_letter_stands_for_its_option),
         cmocka_unit_test(nothing_given_is_told_apart),
         cmocka_unit_test(options_stand_anywhere_and_take_either_form),
         cmocka_unit_test(two_dashes_end_options),
