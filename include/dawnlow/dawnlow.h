@@ -13,6 +13,7 @@
 #include "dawnlow/report.h"
 #include "dawnlow/scenario.h"
 #include "dawnlow/studies.h"
+#include "dawnlow/studies/batch.h"
 #include "dawnlow/trajectory.h"
 #include "dawnlow/version.h"
 #include "dawnlow/weather.h"

@@ -37,6 +37,7 @@ struct dawn_effects {
 };
 struct dawn_effects_plan {
     struct dawn_trajectory_plan run; /* of every run */
+    unsigned threads;                /* runs at the same time; 0 counts as 1 */
     /* Called before each run with how many are done; false stops the study. NULL = go on. */
     bool (*keep_going)(size_t done, size_t runs, void *user);
     void *user;

@@ -1,60 +1,10 @@
 /* dawnlow effects: the nights again and again, each time without one effect. */
-#include <stdio.h>
-
 #include "cli/cmd.h"
-#include "cli/inputs.h"
-#include "cli/output.h"
-#include "cli/progress.h"
-#include "cli/window.h"
-#include "dawnlow/report.h"
-
-#define AT(field) offsetof(struct dawn_options, field)
-
-static const struct dawn_place_in_file nowhere = {0};
+#include "cli/study.h"
 
 static const struct dawn_option table[] = {
-    {.group = "Which nights",
-     .name = "weather",
-     .argument = "FILE",
-     .kind = DAWN_OPTIONS_TEXT,
-     .offset = AT(weather),
-     .help = "hourly weather; the scenario's own when left out"},
-    {.name = "from",
-     .argument = "DATE",
-     .kind = DAWN_OPTIONS_DATE,
-     .offset = AT(from),
-     .help = "day of the first evening: YYYY-MM-DD, or MM-DD in the weather's year"},
-    {.name = "to",
-     .argument = "DATE",
-     .kind = DAWN_OPTIONS_DATE,
-     .offset = AT(to),
-     .help = "day of the last morning"},
-    {.group = "What if",
-     .name = "set",
-     .argument = "KEY=VALUE",
-     .kind = DAWN_OPTIONS_SET,
-     .help = "lay a value over the scenario, as in \"rock.mass=12 t\"; again and again if need be"},
-    {.group = "What is shown",
-     .name = "units",
-     .argument = "metric|us",
-     .kind = DAWN_OPTIONS_CHOICE,
-     .offset = AT(units),
-     .words = "metric|us",
-     .help = "C or F in the table; metric when left out"},
-    {.name = "json",
-     .kind = DAWN_OPTIONS_FLAG,
-     .offset = AT(json),
-     .help = "JSON instead of the table (always metric)"},
-    {.name = "csv",
-     .kind = DAWN_OPTIONS_FLAG,
-     .offset = AT(csv),
-     .help = "CSV instead of the table (always metric; lines end in CR LF)"},
-    {.group = "Where it goes",
-     .name = "output",
-     .argument = "FILE",
-     .kind = DAWN_OPTIONS_TEXT,
-     .offset = AT(output),
-     .help = "the result into a file, which appears whole or not at all"},
+    DAWN_STUDY_WEATHER, DAWN_STUDY_DAYS,   DAWN_STUDY_SET,     DAWN_STUDY_UNITS,
+    DAWN_STUDY_FORMATS, DAWN_STUDY_OUTPUT, DAWN_STUDY_THREADS,
 };
 static const char *const examples[] = {
     "dawnlow effects nursery.yaml --weather march.csv",
@@ -76,148 +26,38 @@ const struct dawn_options_command dawn_cmd_effects_options = {
     .option_count = sizeof table / sizeof table[0],
 };
 
-static void refuse(struct dawn_problems *problems, const char *hint, const char *message)
+static enum dawn_status run(struct dawn_study *study, struct dawn_problems *problems)
 {
-    dawn_problems_add(problems, DAWN_ERROR, nowhere, hint, "%s", message);
+    struct dawn_effects *effects = study->own;
+    const struct dawn_effects_plan plan = {.run = dawn_study_plan(study),
+                                           .threads = dawn_study_threads(&study->options),
+                                           .keep_going = dawn_progress_step,
+                                           .user = &study->progress};
+    const enum dawn_status status = dawn_effects_find(effects, &study->inputs.scenario,
+                                                      &study->inputs.weather, &plan, problems);
+    return status == DAWN_OK && effects->nights == 0 ? dawn_study_no_night(problems) : status;
 }
 
-static enum dawn_status check_together(const struct dawn_options *options,
-                                       struct dawn_problems *problems)
+static void write(FILE *out, const struct dawn_study *study)
 {
-    if (options->json && options->csv) {
-        refuse(problems, NULL, "--json and --csv cannot both be had");
-        return DAWN_ERR_USAGE;
-    }
-    if ((options->json || options->csv) && options->units == DAWN_US) {
-        dawn_problems_add(problems, DAWN_NOTE, nowhere, NULL,
-                          "--json and --csv are always metric; --units us changes nothing here");
-    }
-    return DAWN_OK;
-}
-
-struct work {
-    const struct dawn_options *options;
-    struct dawn_inputs inputs;
-    struct dawn_window window;
-    struct dawn_effects effects;
-};
-
-/* Writing over what was read would cost the grower the scenario or the weather. */
-static enum dawn_status spare_inputs(const struct work *work, struct dawn_problems *problems)
-{
-    const char *const read[] = {work->options->operand[0], work->inputs.weather_path.data};
-
-    for (size_t i = 0; i < 2; i++) {
-        if (dawn_output_same(work->options->output, read[i])) {
-            dawn_problems_add(problems, DAWN_ERROR, nowhere, "give the result another name",
-                              "--output would write over '%s'", read[i]);
-            return DAWN_ERR_USAGE;
-        }
-    }
-    return DAWN_OK;
-}
-
-static enum dawn_status read_inputs(struct work *work, struct dawn_problems *problems)
-{
-    struct dawn_network *network = NULL;
-    enum dawn_status status = dawn_inputs_scenario(&work->inputs, work->options, problems);
-
-    if (status == DAWN_OK) {
-        status = spare_inputs(work, problems);
-    }
-    if (status == DAWN_OK) {
-        status = dawn_inputs_weather(&work->inputs, problems);
-    }
-    if (status == DAWN_OK) {
-        status =
-            dawn_network_build(&network, &work->inputs.scenario, &work->inputs.weather, problems);
-    }
-    if (status == DAWN_OK) {
-        const struct dawn_window covered = dawn_window_covered(network, &work->inputs.weather);
-        status = dawn_window_find(&work->window, work->options->from, work->options->to, covered,
-                                  work->inputs.scenario.site.utc_offset_h, problems);
-    }
-    dawn_network_free(network);
-    return status;
-}
-
-static enum dawn_status run(struct work *work, struct dawn_problems *problems)
-{
-    struct dawn_progress progress;
-    struct dawn_effects_plan plan = {
-        .run = dawn_trajectory_plan_usual(), .keep_going = dawn_progress_step, .user = &progress};
-
-    dawn_progress_begin(&progress, "run", work->options->quiet);
-    plan.run.from_s = work->window.from_s;
-    plan.run.to_s = work->window.to_s;
-    const enum dawn_status status = dawn_effects_find(&work->effects, &work->inputs.scenario,
-                                                      &work->inputs.weather, &plan, problems);
-    dawn_progress_end(&progress);
-    if (status == DAWN_OK && work->effects.nights == 0) {
-        refuse(problems, "a night needs weather from before sunset to two hours after sunrise",
-               "the run holds no complete night");
-        return DAWN_ERR_USAGE;
-    }
-    return status;
-}
-
-static enum dawn_format format_of(const struct dawn_options *options)
-{
-    if (options->json) {
-        return DAWN_JSON;
-    }
-    return options->csv ? DAWN_CSV : DAWN_TEXT;
-}
-
-static enum dawn_status write_out(const struct work *work, struct dawn_problems *problems)
-{
-    const struct dawn_options *options = work->options;
-    const struct dawn_effects_story story = {.scenario = &work->inputs.scenario,
-                                             .weather = &work->inputs.weather,
-                                             .effects = &work->effects,
-                                             .from_s = work->window.from_s,
-                                             .to_s = work->window.to_s,
+    const struct dawn_options *options = &study->options;
+    const struct dawn_effects_story story = {.scenario = &study->inputs.scenario,
+                                             .weather = &study->inputs.weather,
+                                             .effects = study->own,
+                                             .from_s = study->window.from_s,
+                                             .to_s = study->window.to_s,
                                              .overrides = options->set,
                                              .override_count = options->set_count};
-    struct dawn_output result = {0};
-    enum dawn_status status = dawn_output_open(&result, options->output, problems);
 
-    if (status == DAWN_OK) {
-        dawn_report_effects(result.stream, format_of(options),
-                            options->units == DAWN_US ? DAWN_US : DAWN_METRIC, &story);
-        status = dawn_output_arrived(&result, problems);
-    }
-    if (status == DAWN_OK) {
-        status = dawn_output_keep(&result, problems);
-    }
-    dawn_output_drop(&result);
-    return status;
+    dawn_report_effects(out, dawn_study_format(options), dawn_study_units(options), &story);
 }
 
 enum dawn_status dawn_cmd_effects(int argument_count, const char *const *arguments,
                                   struct dawn_problems *problems)
 {
-    struct dawn_options options;
-    struct work work = {.options = &options};
-    enum dawn_status status = dawn_options_parse(&options, &dawn_cmd_effects_options,
-                                                 argument_count, arguments, problems);
+    static const struct dawn_study_steps steps = {
+        .command = &dawn_cmd_effects_options, .run = run, .write = write};
+    struct dawn_effects effects;
 
-    if (status == DAWN_OK && options.help) {
-        dawn_options_help(stdout, &dawn_cmd_effects_options);
-        return DAWN_OK;
-    }
-    if (status == DAWN_OK) {
-        status = check_together(&options, problems);
-    }
-    if (status == DAWN_OK) {
-        status = read_inputs(&work, problems);
-    }
-    if (status == DAWN_OK) {
-        status = run(&work, problems);
-    }
-    if (status == DAWN_OK) {
-        status = write_out(&work, problems);
-    }
-    dawn_inputs_release(&work.inputs);
-    return status;
+    return dawn_study_run(&steps, &effects, argument_count, arguments, problems);
 }

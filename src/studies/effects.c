@@ -6,6 +6,7 @@
 #include "dawnlow/physics/sky.h"
 #include "dawnlow/physics/water.h"
 #include "dawnlow/studies.h"
+#include "dawnlow/studies/batch.h"
 
 /* ---- the effects ---- */
 
@@ -241,7 +242,7 @@ static const struct effect {
 enum { KNOWN = sizeof effects_known / sizeof effects_known[0] };
 _Static_assert((int)KNOWN <= (int)DAWN_EFFECTS_MOST, "a row each");
 
-/* ---- one run ---- */
+/* ---- what one run says ---- */
 
 static double colder(double low_C, double other_C)
 {
@@ -275,30 +276,6 @@ static struct outcome outcome_of(const struct dawn_nights *nights)
     }
     out.held = out.at_trays && held_by_freezing(out.place.coldest_C);
     return out;
-}
-
-static enum dawn_status run_once(struct outcome *out, const struct edited *it,
-                                 const struct dawn_trajectory_plan *plan,
-                                 struct dawn_problems *problems)
-{
-    struct dawn_network *network = NULL;
-    struct dawn_trajectory *run = NULL;
-    struct dawn_nights nights = {0};
-    enum dawn_status status = dawn_network_build(&network, &it->scenario, &it->weather, problems);
-
-    if (status == DAWN_OK) {
-        status = dawn_trajectory_run(&run, network, plan, problems);
-    }
-    if (status == DAWN_OK) {
-        status = dawn_nights_find(&nights, run, network, &it->scenario, problems);
-    }
-    if (status == DAWN_OK) {
-        *out = outcome_of(&nights);
-    }
-    dawn_nights_release(&nights);
-    dawn_trajectory_free(run);
-    dawn_network_free(network);
-    return status;
 }
 
 /* ---- the study ---- */
@@ -352,80 +329,138 @@ static void say_failed(const struct effect *effect, const struct dawn_problems *
                                      : "the calculation could not go on");
 }
 
-/* One row; DAWN_OK also when there is no result without the effect. */
-static enum dawn_status add_row(struct dawn_effects *effects, const struct effect *effect,
-                                const struct edited *as_it_is,
-                                const struct dawn_trajectory_plan *plan,
-                                struct dawn_problems *problems)
-{
-    const struct dawn_effects_lows none = {NAN, NAN};
-    struct dawn_effects_row row = {
-        .key = effect->key, .name = effect->name, .instead = effect->instead};
-    struct edited without = *as_it_is;
-    struct outcome out = {.place = none, .air = none};
-    struct dawn_problems own = {0};
+/* ---- the runs: the nursery as it is, then one without each effect it describes ---- */
 
-    effect->drop(&without);
-    const enum dawn_status status = run_once(&out, &without, plan, &own);
-    row.failed = status != DAWN_OK;
-    if (row.failed) {
-        say_failed(effect, &own, problems);
+/* In place of a status: the study was stopped before this case. */
+#define NOT_RUN ((enum dawn_status) - 1)
+
+struct study {
+    const struct effect *effect[KNOWN + 1]; /* [case]; 0 = as it is */
+    struct outcome out[KNOWN + 1];
+    enum dawn_status status[KNOWN + 1];
+    struct dawn_problems why[KNOWN + 1];
+    double *warm_sky_W_m2;
+    const struct dawn_effects_plan *plan;
+};
+
+static enum dawn_status vary(size_t index, struct dawn_batch_case *it,
+                             struct dawn_problems *problems, void *user)
+{
+    const struct study *study = user;
+    struct edited edited = {it->scenario, it->weather, study->warm_sky_W_m2};
+
+    (void)problems;
+    if (index > 0) {
+        study->effect[index]->drop(&edited);
     }
-    dawn_problems_release(&own);
-    row.place = out.place;
-    row.air = out.air;
-    effects->by_air = effects->by_air || out.held;
-    effects->row[effects->count++] = row;
-    return status == DAWN_ERR_NOMEM ? status : DAWN_OK;
+    it->scenario = edited.scenario;
+    it->weather = edited.weather;
+    return DAWN_OK;
 }
 
-static size_t described_count(const struct dawn_scenario *scenario)
+static void take(size_t index, const struct dawn_batch_outcome *outcome, void *user)
 {
-    size_t count = 0;
+    struct study *study = user;
+
+    study->status[index] = outcome->status;
+    if (outcome->status == DAWN_OK) {
+        study->out[index] = outcome_of(outcome->nights);
+    }
+    dawn_problems_add_all(&study->why[index], outcome->problems);
+}
+
+static bool keep_going(size_t done, size_t cases, void *user)
+{
+    const struct study *study = user;
+    const struct dawn_effects_plan *plan = study->plan;
+
+    return plan->keep_going == NULL || plan->keep_going(done, cases, plan->user);
+}
+
+static size_t describe(struct study *study, const struct dawn_scenario *scenario)
+{
+    size_t count = 1;
 
     for (size_t i = 0; i < KNOWN; i++) {
-        count += effects_known[i].described(scenario);
+        if (effects_known[i].described(scenario)) {
+            study->effect[count++] = &effects_known[i];
+        }
     }
     return count;
 }
 
-static bool goes_on(struct dawn_effects *effects, const struct dawn_effects_plan *plan, size_t done,
-                    size_t runs)
+static void add_row(struct dawn_effects *effects, const struct study *study, size_t index,
+                    struct dawn_problems *problems)
 {
-    if (plan->keep_going != NULL && !plan->keep_going(done, runs, plan->user)) {
-        effects->stopped = true;
+    const struct effect *effect = study->effect[index];
+    struct dawn_effects_row row = {
+        .key = effect->key, .name = effect->name, .instead = effect->instead};
+
+    row.failed = study->status[index] != DAWN_OK;
+    row.place = row.air = (struct dawn_effects_lows){NAN, NAN};
+    if (row.failed) {
+        say_failed(effect, &study->why[index], problems);
+    } else {
+        row.place = study->out[index].place;
+        row.air = study->out[index].air;
+        effects->by_air = effects->by_air || study->out[index].held;
     }
-    return !effects->stopped;
+    effects->row[effects->count++] = row;
 }
 
-static enum dawn_status find(struct dawn_effects *effects, const struct edited *as_it_is,
-                             const struct dawn_effects_plan *plan, struct dawn_problems *problems)
+/* What the runs that were made say; those that were not have no status of their own. */
+static enum dawn_status judge(struct dawn_effects *effects, const struct study *study, size_t cases,
+                              struct dawn_problems *problems)
 {
-    const size_t runs = 1 + described_count(&as_it_is->scenario);
-    struct outcome out = {0};
+    const struct outcome *as_it_is = &study->out[0];
 
-    if (!goes_on(effects, plan, 0, runs)) {
-        return DAWN_OK;
+    dawn_problems_add_all(problems, &study->why[0]);
+    if (study->status[0] != DAWN_OK || as_it_is->nights == 0) {
+        return study->status[0] == NOT_RUN ? DAWN_OK : study->status[0];
     }
-    enum dawn_status status = run_once(&out, as_it_is, &plan->run, problems);
-    if (status != DAWN_OK || out.nights == 0) {
-        return status;
-    }
-    effects->nights = out.nights;
-    effects->at_trays = out.at_trays;
-    effects->by_air = out.held;
-    effects->place = out.place;
-    effects->air = out.air;
-    for (size_t i = 0; i < KNOWN && status == DAWN_OK; i++) {
-        if (!effects_known[i].described(&as_it_is->scenario)) {
-            continue;
+    effects->nights = as_it_is->nights;
+    effects->at_trays = as_it_is->at_trays;
+    effects->by_air = as_it_is->held;
+    effects->place = as_it_is->place;
+    effects->air = as_it_is->air;
+    for (size_t i = 1; i < cases; i++) {
+        if (study->status[i] == DAWN_ERR_NOMEM) {
+            return DAWN_ERR_NOMEM;
         }
-        if (!goes_on(effects, plan, 1 + effects->count, runs)) {
-            break;
+        if (study->status[i] != NOT_RUN) {
+            add_row(effects, study, i, problems);
         }
-        status = add_row(effects, &effects_known[i], as_it_is, &plan->run, problems);
     }
     sort_rows(effects);
+    return DAWN_OK;
+}
+
+static enum dawn_status find(struct dawn_effects *effects, struct study *study,
+                             const struct dawn_scenario *scenario,
+                             const struct dawn_weather *weather, struct dawn_problems *problems)
+{
+    const struct dawn_batch_plan batch = {.scenario = scenario,
+                                          .weather = weather,
+                                          .run = study->plan->run,
+                                          .cases = describe(study, scenario),
+                                          .threads = study->plan->threads,
+                                          .vary = vary,
+                                          .take = take,
+                                          .keep_going = keep_going,
+                                          .user = study};
+    size_t done = 0;
+
+    for (size_t i = 0; i < batch.cases; i++) {
+        study->status[i] = NOT_RUN;
+    }
+    enum dawn_status status = dawn_batch_run(&batch, &done, problems);
+    effects->stopped = done < batch.cases;
+    if (status == DAWN_OK) {
+        status = judge(effects, study, batch.cases, problems);
+    }
+    for (size_t i = 0; i < batch.cases; i++) {
+        dawn_problems_release(&study->why[i]);
+    }
     return status;
 }
 
@@ -435,20 +470,20 @@ enum dawn_status dawn_effects_find(struct dawn_effects *effects,
                                    const struct dawn_effects_plan *plan,
                                    struct dawn_problems *problems)
 {
-    struct edited as_it_is = {.scenario = *scenario, .weather = *weather};
+    struct study study = {.plan = plan};
 
     *effects = (struct dawn_effects){.place = {NAN, NAN}, .air = {NAN, NAN}};
-    as_it_is.warm_sky_W_m2 = calloc(weather->count, sizeof *as_it_is.warm_sky_W_m2);
-    if (as_it_is.warm_sky_W_m2 == NULL) {
+    study.warm_sky_W_m2 = calloc(weather->count, sizeof *study.warm_sky_W_m2);
+    if (study.warm_sky_W_m2 == NULL) {
         dawn_problems_add(problems, DAWN_ERROR, (struct dawn_place_in_file){0}, NULL,
                           "out of memory while the effects were compared");
         return DAWN_ERR_NOMEM;
     }
     for (size_t i = 0; i < weather->count; i++) {
         const double air_K = weather->air_C[i] + 273.15;
-        as_it_is.warm_sky_W_m2[i] = DAWN_STEFAN_BOLTZMANN * air_K * air_K * air_K * air_K;
+        study.warm_sky_W_m2[i] = DAWN_STEFAN_BOLTZMANN * air_K * air_K * air_K * air_K;
     }
-    const enum dawn_status status = find(effects, &as_it_is, plan, problems);
-    free(as_it_is.warm_sky_W_m2);
+    const enum dawn_status status = find(effects, &study, scenario, weather, problems);
+    free(study.warm_sky_W_m2);
     return status;
 }

@@ -54,6 +54,10 @@ function public_room(name) {
         if (room != "base") say("only base/ opens <" dep ">")
         next
     }
+    if (dep == "nlopt.h") {
+        if (room != "studies") say("only studies/ opens <" dep ">")
+        next
+    }
     if (room == "physics" && dep == "stdio.h") say("physics/ takes and gives numbers only, no <stdio.h>")
     if (dep ~ /^dawnlow\//) { other = substr(dep, 9); other = public_room(other) }
     else if (dep ~ /\//) {

@@ -19,7 +19,7 @@ for object in "$@"; do
         "dawn_$word" | "dawn_${word}_"*) continue ;;
         main) [ "$file" = main ] && continue ;;
         # What the compiler's own instruments add.
-        __asan_* | __ubsan_* | __odr_asan* | __gcov* | __llvm* | *.constprop.* | *.part.*) continue ;;
+        __asan_* | __ubsan_* | __odr_asan* | __gcov* | __llvm* | *.constprop.* | *.part.* | .gomp_*) continue ;;
         esac
         echo "$object: $symbol should start dawn_$word, or be static"
         bad=1
