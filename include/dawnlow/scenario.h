@@ -36,7 +36,9 @@ struct dawn_house {
     double floor_area_m2;            /* NAN = length x width */
     double height_m;                 /* mean height of the air space */
     double air_volume_m3;            /* NAN = floor area x height */
-    double air_changes_per_h;        /* leakage at 15 K and 2 m/s at the house */
+    int leakage;                     /* index into dawn_airflow_classes */
+    double air_changes_per_h;        /* leaks at 15 K and 2 m/s at the house; NAN = from leakage */
+    double fan_test_per_h;           /* air changes at 50 Pa; NAN = not measured */
     double zones;                    /* 1 = one air volume; 2 = ridge and bench apart */
     double steady_air_changes_per_h; /* beside the leaks, whatever wind and warmth do */
     double heat_W;                   /* constant heat source inside: a lamp, a pump, an animal */
@@ -306,6 +308,8 @@ void dawn_scenario_understood(const struct dawn_scenario *scenario,
  * NAN where nothing says. */
 double dawn_scenario_floor_m2(const struct dawn_scenario *scenario);
 double dawn_scenario_air_m3(const struct dawn_scenario *scenario);
+/* Air changes an hour through the leaks at 15 K and 2 m/s, however the scenario tells them. */
+double dawn_scenario_air_changes_per_h(const struct dawn_scenario *scenario);
 double dawn_scenario_rock_m3(const struct dawn_scenario *scenario);
 double dawn_scenario_rock_kg(const struct dawn_scenario *scenario);
 /* Floors among the walls: those that look down by more than 120 degrees. */

@@ -244,7 +244,8 @@ static void breathe(struct building *building, int air)
         dawn_network_add_fog(net, air, heat / fog_s);
     const struct dawn_house *house = &building->scenario->house;
     const struct dawn_outdoor_fan *fan = &building->scenario->outdoor_fan;
-    dawn_network_add_leak(net, air, heat * house->air_changes_per_h / 3600.0);
+    dawn_network_add_leak(net, air,
+                          heat * dawn_scenario_air_changes_per_h(building->scenario) / 3600.0);
     if (house->steady_air_changes_per_h > 0)
         dawn_network_add_renewal(net, air, "leaks", "vapour through leaks",
                                  heat * house->steady_air_changes_per_h / 3600.0, false);

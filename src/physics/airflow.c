@@ -40,17 +40,29 @@ double dawn_airflow_effective_area_L_s(double leak_area_cm2, double difference_K
     return leak_area_cm2 * sqrt(stack * fabs(difference_K) + wind * wind_m_s * wind_m_s);
 }
 
+double dawn_airflow_changes_of_fan_test(double changes_at_50Pa_per_h)
+{
+    const double at_4Pa_per_h = changes_at_50Pa_per_h * pow(4.0 / 50.0, 0.65);
+    const double jet_m_s = sqrt(2.0 * 4.0 / 1.2);
+    /* L/s by cm2 is ten times m/s */
+    const double drift_m_s =
+        10.0 * dawn_airflow_effective_area_L_s(1.0, RATED_K, RATED_WIND_M_S, STACK, WIND);
+    return at_4Pa_per_h / jet_m_s * drift_m_s;
+}
+
 const struct dawn_airflow_class *dawn_airflow_classes(size_t *count)
 {
+#define TABLES   "public tables of air changes, seen"
 #define HANDBOOK "ASAE EP406 and NRAES-33, from memory"
     static const struct dawn_airflow_class classes[] = {
-        {"taped", "small house of twin-wall sheets, every joint taped, door with a seal", 0.45, 0.3,
-         0.6, "common practice, no source"},
-        {"new-film", "new double film", 0.9, 0.5, 1.0, HANDBOOK},
-        {"new-panes", "new glass or sheets", 1.3, 0.75, 1.5, HANDBOOK},
-        {"kept-panes", "old glass, well kept", 1.75, 1.0, 2.0, HANDBOOK},
-        {"loose-panes", "old glass in poor repair", 3.5, 2.0, 4.0, HANDBOOK},
+        {"sealed", "every joint taped or lipped, the door with a seal", 0.45, 0.3, 0.5, TABLES},
+        {"tight", "new double film, battened all round", 0.8, 0.5, 1.0, HANDBOOK},
+        {"average", "sheets or panes in good order, a door that closes", 1.0, 0.8, 1.2, TABLES},
+        {"leaky", "old glass or patched film, laps and a door one can see through", 1.75, 1.5, 2.0,
+         TABLES},
+        {"draughty", "slipped panes, torn film, gaps for a hand", 3.25, 2.0, 4.0, HANDBOOK},
     };
+#undef TABLES
 #undef HANDBOOK
     *count = sizeof classes / sizeof classes[0];
     return classes;

@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "dawnlow/physics/airflow.h"
 #include "scenario/scenario_parts.h"
 
 static struct dawn_scenario_spot spot_of(const char *section, size_t item)
@@ -47,6 +48,13 @@ static bool was_meant(const struct dawn_scenario_reading *reading, const char *s
     const struct dawn_scenario_origin *origin =
         dawn_scenario_find_origin(reading->scenario, spot_of(section, 0), NULL);
     return origin != NULL && origin->fate != DAWN_SCENARIO_GIVEN;
+}
+
+static bool was_given(const struct dawn_scenario_reading *reading, const char *section,
+                      const char *key_name)
+{
+    return dawn_scenario_find_origin(reading->scenario, spot_of(section, 0),
+                                     dawn_scenario_key_named(section, key_name)) != NULL;
 }
 
 #define FIGURE(value) dawn_scenario_figure_of(value).text
@@ -197,6 +205,20 @@ double dawn_scenario_air_m3(const struct dawn_scenario *scenario)
                                        : house->air_volume_m3;
 }
 
+double dawn_scenario_air_changes_per_h(const struct dawn_scenario *scenario)
+{
+    const struct dawn_house *house = &scenario->house;
+    size_t count = 0;
+    const struct dawn_airflow_class *classes = dawn_airflow_classes(&count);
+    if (!isnan(house->air_changes_per_h))
+        return house->air_changes_per_h;
+    if (!isnan(house->fan_test_per_h))
+        return dawn_airflow_changes_of_fan_test(house->fan_test_per_h);
+    return house->leakage >= 0 && (size_t)house->leakage < count
+               ? classes[house->leakage].changes_per_h
+               : NAN;
+}
+
 double dawn_scenario_rock_m3(const struct dawn_scenario *scenario)
 {
     const struct dawn_rock *rock = &scenario->rock;
@@ -268,6 +290,39 @@ static void check_air(struct dawn_scenario_reading *reading)
 }
 
 /* Floors close nothing in that the soil would not. */
+/* Told by --set, a way to tell the leaks lies over what the file says in another way. */
+static bool told_by_set(const struct dawn_scenario_reading *reading, const char *name)
+{
+    const struct dawn_scenario_origin *origin = dawn_scenario_find_origin(
+        reading->scenario, spot_of("house", 0), dawn_scenario_key_named("house", name));
+    return origin != NULL && origin->line == 0;
+}
+
+/* The leaks are told once: a word, a rate or a measurement. */
+static void check_leaks(struct dawn_scenario_reading *reading)
+{
+    static const char *const ways[] = {"leakage", "air_changes", "fan_test"};
+    struct dawn_house *house = &reading->scenario->house;
+    double *const rates[] = {NULL, &house->air_changes_per_h, &house->fan_test_per_h};
+    bool set = told_by_set(reading, ways[0]) || told_by_set(reading, ways[1]) ||
+               told_by_set(reading, ways[2]);
+    const char *told = NULL;
+    for (size_t i = 0; i < sizeof ways / sizeof ways[0]; i++) {
+        if (set && !told_by_set(reading, ways[i])) {
+            if (rates[i] != NULL)
+                *rates[i] = NAN;
+            continue;
+        }
+        if (!was_given(reading, "house", ways[i]) || (rates[i] != NULL && isnan(*rates[i])))
+            continue;
+        if (told != NULL)
+            blame(reading, DAWN_ERROR, spot_of("house", 0), ways[i],
+                  "keep the one you trust more and leave the other out",
+                  "both %s and %s tell how leaky the house is", told, ways[i]);
+        told = ways[i];
+    }
+}
+
 static double wall_area_m2(const struct dawn_scenario *scenario)
 {
     double area_m2 = -dawn_scenario_built_floor_m2(scenario);
@@ -466,13 +521,6 @@ static void check_trays(struct dawn_scenario_reading *reading)
 }
 
 /* ---- rock and fan ---- */
-
-static bool was_given(const struct dawn_scenario_reading *reading, const char *section,
-                      const char *name)
-{
-    return dawn_scenario_find_origin(reading->scenario, spot_of(section, 0),
-                                     dawn_scenario_key_named(section, name)) != NULL;
-}
 
 /* A value was complained of already, or a mistyped key meant it. */
 static bool was_spoilt(const struct dawn_scenario_reading *reading, const char *section,
@@ -697,6 +745,7 @@ void dawn_scenario_check_rules(struct dawn_scenario_reading *reading)
     check_site(reading);
     check_floor(reading);
     check_air(reading);
+    check_leaks(reading);
     check_faces(reading);
     for (size_t i = 0; i < reading->scenario->glazing_count; i++)
         check_pane(reading, i);

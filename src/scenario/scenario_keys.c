@@ -127,10 +127,18 @@ static const struct dawn_key KEYS[] = {
     NUMBER("house", "air_volume", VOLUME, "m3", 0.05, 200000, 2, 4000, "floor x height",
            "floor x height", dawn_house, air_volume_m3,
            "Air inside, where it is not floor times height."),
-    NUMBER("house", "air_changes", RATE, "/h", 0, 60, 0.2, 5, "1 /h", NULL, dawn_house,
-           air_changes_per_h,
-           "How often an hour the leaks change the air, at 15 K warmer inside and 2 m/s of wind at "
-           "the house: taped twin-wall 0.3 to 0.6, new glass 0.75 to 1.5, old glass 2 to 4."),
+    CHOICE("house", "leakage", "average", "sealed|tight|average|leaky|draughty", dawn_house,
+           leakage,
+           "How tight the house is. sealed: every joint taped, the door with a seal; tight: new "
+           "double film; average: sheets or panes in good order; leaky: old glass, laps and a door "
+           "one can see through; draughty: slipped panes, torn film."),
+    NUMBER("house", "air_changes", RATE, "/h", 0, 60, 0.2, 5, "from leakage", "from leakage",
+           dawn_house, air_changes_per_h,
+           "Instead of a word for leakage: how often an hour the leaks change the air, at 15 K "
+           "warmer inside and 2 m/s of wind at the house; sealed 0.45, average 1, leaky 1.75."),
+    NUMBER("house", "fan_test", RATE, "/h", 0, 1000, 2, 120, "not measured", "not measured",
+           dawn_house, fan_test_per_h,
+           "Or: how often an hour the air changed when a measuring fan in the door held 50 Pa."),
     NUMBER("house", "steady_air_changes", RATE, "/h", 0, 60, 0, 5, "0 /h", NULL, dawn_house,
            steady_air_changes_per_h,
            "Air changes an hour beside air_changes that neither wind nor warmth drive: a small fan "

@@ -37,7 +37,7 @@ static void drop_zones(struct edited *it)
 
 static bool has_leaks(const struct dawn_scenario *s)
 {
-    return s->house.air_changes_per_h > 0.0 || s->house.steady_air_changes_per_h > 0.0;
+    return dawn_scenario_air_changes_per_h(s) > 0.0 || s->house.steady_air_changes_per_h > 0.0;
 }
 static void drop_leaks(struct edited *it)
 {

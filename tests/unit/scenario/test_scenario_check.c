@@ -79,6 +79,13 @@ static const struct mistake RULES[] = {
     {"  until: 7 h", "  until: 25:00", DAWN_ERROR, 62, 10, "until"},
     {"    area: 25 m2\n", "    area: 45 m2\n    slope: 180 deg\n", DAWN_ERROR, 26, 11,
      "built floors and bed, 65 m2 together|60 m2"},
+    /* leaks: told once */
+    {"height: 2.5 m", "height: 2.5 m\n  leakage: leaky\n  air_changes: 2 /h", DAWN_ERROR, 12, 16,
+     "both leakage and air_changes tell how leaky"},
+    {"height: 2.5 m", "height: 2.5 m\n  fan_test: 20 /h\n  air_changes: 2 /h", DAWN_ERROR, 11, 13,
+     "both air_changes and fan_test"},
+    {"height: 2.5 m", "height: 2.5 m\n  leakage: leaky\n  air_changes: from leakage", DAWN_NOTE, 0,
+     0, ""},
     /* vent */
     {"area: 1.5 m2", "area: 1.5 m2\n  fully_open_at: 29 C", DAWN_ERROR, 13, 18,
      "fully_open_at 29 C must be warmer than opens_at 30 C"},

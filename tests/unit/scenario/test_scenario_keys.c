@@ -2,6 +2,7 @@
 #include <ctype.h>
 
 #include "base/unit.h"
+#include "dawnlow/physics/airflow.h"
 #include "scenario/scenario_parts.h"
 #include "tiny_nursery.h"
 
@@ -229,7 +230,7 @@ static void defaults_are_what_the_table_says(void **state)
     (void)state;
     struct dawn_scenario s;
     assert_int_equal(dawn_scenario_usual(&s), DAWN_OK);
-    assert_near(s.house.air_changes_per_h, 1, 1e-12);
+    assert_near(dawn_scenario_air_changes_per_h(&s), 1, 1e-12);
     assert_near(s.ground.heat_J_m3K, 2.3e6, 1e-6);
     assert_near(s.rock.stone_m, 0.05, 1e-12);
     assert_near(s.rock.segments, 8, 1e-12);
@@ -332,6 +333,23 @@ static void every_unit_lands_in_si(void **state)
 }
 
 /* ---- glazing ---- */
+
+/* One list of words in the table, one in physics: the same, in the same order. */
+static void leakage_words_are_the_classes(void **state)
+{
+    (void)state;
+    size_t count = 0;
+    char word[32];
+    const struct dawn_airflow_class *classes = dawn_airflow_classes(&count);
+    const struct dawn_key *key = dawn_scenario_key_named("house", "leakage");
+    assert_non_null(key);
+    for (size_t i = 0; i < count; ++i) {
+        assert_true(dawn_scenario_word(key->words, (int)i, word, sizeof word));
+        assert_string_equal(word, classes[i].word);
+        assert_non_null(strstr(key->meaning, word));
+    }
+    assert_false(dawn_scenario_word(key->words, (int)count, word, sizeof word));
+}
 
 static void glazing_words_are_the_types(void **state)
 {
@@ -484,6 +502,7 @@ int main(void)
         cmocka_unit_test(bounds_are_refused_just_outside),
         cmocka_unit_test(defaults_are_what_the_table_says),
         cmocka_unit_test(every_unit_lands_in_si),
+        cmocka_unit_test(leakage_words_are_the_classes),
         cmocka_unit_test(glazing_words_are_the_types),
         cmocka_unit_test(gaps_give_back_the_printed_heat_loss),
         cmocka_unit_test(finds_the_key_that_was_meant),
