@@ -123,6 +123,15 @@ enum dawn_status dawn_inputs_weather(struct dawn_inputs *inputs, struct dawn_pro
     return status;
 }
 
+enum dawn_status dawn_inputs_more_weather(const struct dawn_inputs *inputs, const char *path,
+                                          struct dawn_weather *weather,
+                                          struct dawn_problems *problems)
+{
+    const struct dawn_weather_hints hints = hints_of(&inputs->scenario);
+
+    return dawn_weather_read(weather, path, &hints, problems);
+}
+
 void dawn_inputs_release(struct dawn_inputs *inputs)
 {
     dawn_scenario_release(&inputs->scenario);

@@ -22,6 +22,10 @@ enum dawn_status dawn_inputs_scenario(struct dawn_inputs *inputs,
                                       struct dawn_problems *problems);
 /* Reads the weather; a problem when none was named anywhere. */
 enum dawn_status dawn_inputs_weather(struct dawn_inputs *inputs, struct dawn_problems *problems);
+/* Reads a further weather file for the same scenario; the caller releases it. */
+enum dawn_status dawn_inputs_more_weather(const struct dawn_inputs *inputs, const char *path,
+                                          struct dawn_weather *weather,
+                                          struct dawn_problems *problems);
 void dawn_inputs_release(struct dawn_inputs *inputs);
 
 #endif

@@ -70,49 +70,59 @@ static enum dawn_status check_formats(const struct dawn_options *options,
     return DAWN_OK;
 }
 
+static enum dawn_status spare(const struct dawn_study *study, const char *read,
+                              struct dawn_problems *problems)
+{
+    if (!dawn_output_same(study->options.output, read)) {
+        return DAWN_OK;
+    }
+    dawn_problems_add(problems, DAWN_ERROR, nowhere, "give the result another name",
+                      "--output would write over '%s'", read);
+    return DAWN_ERR_USAGE;
+}
+
 /* Writing over what was read would cost the grower the scenario or the weather. */
 static enum dawn_status spare_inputs(const struct dawn_study *study, struct dawn_problems *problems)
 {
-    const char *const read[] = {study->options.operand[0], study->inputs.weather_path.data};
-
-    for (size_t i = 0; i < 2; i++) {
-        if (dawn_output_same(study->options.output, read[i])) {
-            dawn_problems_add(problems, DAWN_ERROR, nowhere, "give the result another name",
-                              "--output would write over '%s'", read[i]);
-            return DAWN_ERR_USAGE;
-        }
-    }
-    return DAWN_OK;
-}
-
-/* The network is built for its forcing's ends alone: they bound the window. */
-static enum dawn_status find_window(struct dawn_study *study, struct dawn_problems *problems)
-{
-    const struct dawn_inputs *inputs = &study->inputs;
-    struct dawn_network *network = NULL;
-    enum dawn_status status =
-        dawn_network_build(&network, &inputs->scenario, &inputs->weather, problems);
+    const struct dawn_weathers *weathers = &study->weathers;
+    enum dawn_status status = spare(study, study->options.operand[0], problems);
 
     if (status == DAWN_OK) {
-        status = dawn_window_find(&study->window, study->options.from, study->options.to,
-                                  dawn_window_covered(network, &inputs->weather),
-                                  inputs->scenario.site.utc_offset_h, problems);
+        status = spare(study, study->inputs.weather_path.data, problems);
     }
-    dawn_network_free(network);
+    for (size_t i = 1; i < weathers->path_count && status == DAWN_OK; i++) {
+        status = spare(study, weathers->path[i], problems);
+    }
     return status;
 }
 
 static enum dawn_status read_inputs(struct dawn_study *study, struct dawn_problems *problems)
 {
-    enum dawn_status status = dawn_inputs_scenario(&study->inputs, &study->options, problems);
+    struct dawn_inputs *inputs = &study->inputs;
+    enum dawn_status status =
+        dawn_weathers_find(&study->weathers, &study->options.weathers, problems);
 
+    if (study->weathers.path_count > 0) {
+        study->options.weather = study->weathers.path[0];
+    }
+    if (status == DAWN_OK) {
+        status = dawn_inputs_scenario(inputs, &study->options, problems);
+    }
     if (status == DAWN_OK) {
         status = spare_inputs(study, problems);
     }
     if (status == DAWN_OK) {
-        status = dawn_inputs_weather(&study->inputs, problems);
+        status = dawn_inputs_weather(inputs, problems);
     }
-    return status == DAWN_OK ? find_window(study, problems) : status;
+    if (status == DAWN_OK) {
+        status = dawn_window_of(&study->window, &inputs->scenario, &inputs->weather,
+                                &study->options, problems);
+    }
+    if (status == DAWN_OK) {
+        status =
+            dawn_weathers_read(&study->weathers, inputs, &study->options, study->window, problems);
+    }
+    return status;
 }
 
 static enum dawn_status write_out(const struct dawn_study_steps *steps,
@@ -160,6 +170,7 @@ enum dawn_status dawn_study_run(const struct dawn_study_steps *steps, void *own,
     if (status == DAWN_OK) {
         status = write_out(steps, &study, problems);
     }
+    dawn_weathers_release(&study.weathers);
     dawn_inputs_release(&study.inputs);
     return status;
 }

@@ -6,6 +6,7 @@
 #include "cli/inputs.h"
 #include "cli/options.h"
 #include "cli/progress.h"
+#include "cli/weathers.h"
 #include "cli/window.h"
 #include "dawnlow/report.h"
 
@@ -13,7 +14,8 @@
 struct dawn_study {
     struct dawn_options options;
     struct dawn_inputs inputs;
-    struct dawn_window window;     /* --from and --to within the weather */
+    struct dawn_window window;     /* --from and --to within the first weather */
+    struct dawn_weathers weathers; /* its years are what a study over several years goes through */
     struct dawn_progress progress; /* begun when run is called: for a plan's keep_going */
     void *own;
 };
@@ -53,6 +55,15 @@ enum dawn_status dawn_study_no_night(struct dawn_problems *problems);
         .group = "Which nights", .name = "weather", .argument = "FILE", .kind = DAWN_OPTIONS_TEXT, \
         .offset = DAWN_STUDY_OPTION_AT(weather),                                                   \
         .help = "hourly weather; the scenario's own when left out"                                 \
+    }
+/* Instead of DAWN_STUDY_WEATHER: several years. */
+#define DAWN_STUDY_WEATHERS                                                                        \
+    {                                                                                              \
+        .group = "Which nights", .name = "weather", .argument = "FILE",                            \
+        .kind = DAWN_OPTIONS_PHRASES, .offset = DAWN_STUDY_OPTION_AT(weathers),                    \
+        .help =                                                                                    \
+            "hourly weather; given again and again, or a folder, one file a year; the scenario's " \
+            "own when left out"                                                                    \
     }
 #define DAWN_STUDY_DAYS                                                                            \
     {.name = "from",                                                                               \

@@ -126,6 +126,23 @@ enum dawn_status dawn_window_find(struct dawn_window *window, struct dawn_option
     return DAWN_OK;
 }
 
+/* The network is built for its forcing's ends alone: they bound the window. */
+enum dawn_status dawn_window_of(struct dawn_window *window, const struct dawn_scenario *scenario,
+                                const struct dawn_weather *weather,
+                                const struct dawn_options *options, struct dawn_problems *problems)
+{
+    struct dawn_network *network = NULL;
+    enum dawn_status status = dawn_network_build(&network, scenario, weather, problems);
+
+    if (status == DAWN_OK) {
+        status = dawn_window_find(window, options->from, options->to,
+                                  dawn_window_covered(network, weather),
+                                  scenario->site.utc_offset_h, problems);
+    }
+    dawn_network_free(network);
+    return status;
+}
+
 const struct dawn_night *dawn_window_night(const struct dawn_nights *nights,
                                            struct dawn_options_date evening, double utc_offset_h,
                                            struct dawn_problems *problems)

@@ -25,6 +25,11 @@ enum dawn_status dawn_window_find(struct dawn_window *window, struct dawn_option
                                   struct dawn_options_date to, struct dawn_window covered,
                                   double utc_offset_h, struct dawn_problems *problems);
 
+/* The window that --from and --to of the options leave of one weather file. */
+enum dawn_status dawn_window_of(struct dawn_window *window, const struct dawn_scenario *scenario,
+                                const struct dawn_weather *weather,
+                                const struct dawn_options *options, struct dawn_problems *problems);
+
 /* The night whose evening is that day; NULL with a problem when there is none. */
 const struct dawn_night *dawn_window_night(const struct dawn_nights *nights,
                                            struct dawn_options_date evening, double utc_offset_h,
