@@ -66,7 +66,12 @@ double dawn_network_slope(const struct dawn_network *network, size_t node, doubl
 /* First and last moment the forcing covers, seconds UTC. */
 int64_t dawn_network_from_s(const struct dawn_network *network);
 int64_t dawn_network_to_s(const struct dawn_network *network);
+/* The first moment after t_s at which something that goes by the clock starts or stops; INFINITY
+ * when nothing does. */
+double dawn_network_next_switch_s(const struct dawn_network *network, double t_s);
 double dawn_network_outside_C(const struct dawn_network *network, double t_s);
+/* The outdoor air's mean between two moments, from_s < to_s. */
+double dawn_network_outside_mean_C(const struct dawn_network *network, double from_s, double to_s);
 
 /* Rates dy/dt (K/s) at time t_s with the fan on or off. Pure: no state is kept. jacobian, when not
  * NULL, is filled with d(dy_i/dt)/dy_j at [j * n + i]. */

@@ -29,8 +29,8 @@ struct dawn_nights_story {
  * JSON are always metric, whatever units says; the ledger has no CSV form. */
 void dawn_report_nights(FILE *out, enum dawn_format format, enum dawn_units units,
                         const struct dawn_nights_story *story);
-/* All node temperatures of the run's series, RFC 4180 (CR LF) with ISO 8601 stamps. Needs only
- * scenario, network and run of the story. */
+/* All node temperatures of the run's series, RFC 4180 (CR LF) with ISO 8601 stamps; means are
+ * stamped with the end of their time. Needs only scenario, network and run of the story. */
 void dawn_report_series(FILE *out, const struct dawn_nights_story *story);
 /* What was understood of a weather file; CSV and JSON hold every hour as it will be used. */
 void dawn_report_weather(FILE *out, enum dawn_format format, enum dawn_units units,

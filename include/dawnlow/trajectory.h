@@ -14,6 +14,7 @@ struct dawn_trajectory_plan {
     bool fan_allowed;     /* false: the thermostat stays off */
     bool ledger;          /* keep every flow's energy hour by hour */
     double series_step_s; /* 0 = keep no series of all nodes */
+    bool series_means;    /* rows are the mean of the step before them, not their moment */
     bool spin_up;         /* live through the days before from_s: dawn_trajectory_run */
     const double *start;  /* own start state, node_count values; NULL = dawn_network_start */
 };
@@ -57,10 +58,13 @@ double dawn_trajectory_stored_all_J(const struct dawn_trajectory *trajectory, do
 double dawn_trajectory_flow_J(const struct dawn_trajectory *trajectory, size_t flow, double from_s,
                               double to_s);
 
-/* Series of all node temperatures, row by row; needs series_step_s. */
+/* Series of all node temperatures, row by row; needs series_step_s. With series_means the first row
+ * stands at the end of the first step. */
 size_t dawn_trajectory_series_count(const struct dawn_trajectory *trajectory);
 double dawn_trajectory_series_time_s(const struct dawn_trajectory *trajectory, size_t row);
 const double *dawn_trajectory_series_C(const struct dawn_trajectory *trajectory, size_t row);
+/* How much time before its stamp a row is the mean of; 0 = rows hold at their moment. */
+double dawn_trajectory_series_mean_s(const struct dawn_trajectory *trajectory);
 bool dawn_trajectory_series_fan_on(const struct dawn_trajectory *trajectory, size_t row);
 
 struct dawn_trajectory_facts {

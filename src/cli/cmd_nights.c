@@ -82,6 +82,10 @@ static const struct dawn_option table[] = {
      .least = 10.0,
      .most = 86400.0,
      .help = "time between the rows of --series: \"10 min\" when left out"},
+    {.name = "means",
+     .kind = DAWN_OPTIONS_FLAG,
+     .offset = AT(means),
+     .help = "in --series the mean of the time since the row before, not the moment"},
     {.group = "How it is calculated",
      .name = "accurate",
      .kind = DAWN_OPTIONS_FLAG,
@@ -132,6 +136,9 @@ static enum dawn_status check_together(const struct dawn_options *options,
     }
     if (isfinite(options->step_s) && options->series == NULL) {
         refuse(problems, "add --series FILE", "--step is for --series, which is not given");
+    }
+    if (options->means && options->series == NULL) {
+        refuse(problems, "add --series FILE", "--means is for --series, which is not given");
     }
     if (dawn_output_same(options->series, options->output)) {
         refuse(problems, "give them different names", "--series and --output are one file");
@@ -219,6 +226,7 @@ static enum dawn_status plan_of(struct dawn_trajectory_plan *plan, const struct 
         plan->atol_K = 1e-5;
     }
     if (options->series != NULL) {
+        plan->series_means = options->means;
         plan->series_step_s = isfinite(options->step_s) ? options->step_s : USUAL_STEP_S;
     }
     return status;

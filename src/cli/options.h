@@ -33,7 +33,7 @@ struct dawn_options_phrases {
 struct dawn_options {
     const char *operand[DAWN_OPTIONS_OPERANDS];
     size_t operand_count;
-    bool help, quiet, json, csv, no_fan, accurate, verbose, rates, fan_on;
+    bool help, quiet, json, csv, means, no_fan, accurate, verbose, rates, fan_on;
     const char *weather, *series, *output; /* NULL = not given */
     struct dawn_options_phrases weathers;  /* for studies over several years */
     struct dawn_options_date from, to, explain;

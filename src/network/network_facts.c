@@ -87,6 +87,21 @@ double dawn_network_outside_C(const struct dawn_network *network, double t_s)
     return dawn_network_forcing_air_C(&network->forcing, t_s);
 }
 
+double dawn_network_outside_mean_C(const struct dawn_network *network, double from_s, double to_s)
+{
+    const struct forcing *forcing = &network->forcing;
+    double origin = (double)forcing->from_s;
+    double sum = 0;
+    for (double at = from_s; at < to_s;) {
+        /* Straight from knot to knot: the middle is the mean. */
+        double knot = origin + (floor((at - origin) / FORCING_STEP_S) + 1.0) * FORCING_STEP_S;
+        double end = fmin(knot, to_s);
+        sum += (end - at) * dawn_network_forcing_air_C(forcing, 0.5 * (at + end));
+        at = end;
+    }
+    return sum / (to_s - from_s);
+}
+
 static size_t knot_before(const struct forcing *forcing, double t_s)
 {
     double knot = floor((t_s - (double)forcing->from_s) / FORCING_STEP_S);

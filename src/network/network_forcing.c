@@ -14,10 +14,9 @@ bool dawn_network_forcing_allocate(struct forcing *forcing, size_t knots, size_t
     forcing->edge_C = calloc(knots, sizeof(double));
     forcing->deep_C = calloc(knots, sizeof(double));
     forcing->vapour_K = calloc(knots, sizeof(double));
-    forcing->outdoor_fan = calloc(knots, sizeof(double));
     forcing->gain_W = calloc(knots * gains + 1, sizeof(double));
     return forcing->air_C && forcing->sky_W_m2 && forcing->wind_m_s && forcing->edge_C &&
-           forcing->deep_C && forcing->vapour_K && forcing->outdoor_fan && forcing->gain_W;
+           forcing->deep_C && forcing->vapour_K && forcing->gain_W;
 }
 
 void dawn_network_forcing_release(struct forcing *forcing)
@@ -28,10 +27,11 @@ void dawn_network_forcing_release(struct forcing *forcing)
     free(forcing->edge_C);
     free(forcing->deep_C);
     free(forcing->vapour_K);
-    free(forcing->outdoor_fan);
     free(forcing->gain_W);
     *forcing = (struct forcing){0};
 }
+
+static const double day_s = 86400.0;
 
 struct knot {
     size_t at;
@@ -55,6 +55,41 @@ static double between(const double *knots, struct knot knot)
     return knots[knot.at] + knot.share * (knots[knot.at + 1] - knots[knot.at]);
 }
 
+/* Seconds since something on a clock was last switched on. */
+static double since_on_s(const struct day_hours *hours, double t_s)
+{
+    double since = fmod(t_s - hours->from_s, day_s);
+    return since < 0 ? since + day_s : since;
+}
+
+static double ramp(double since_s)
+{
+    return fmin(fmax(since_s / SWITCHING_S, 0.0), 1.0);
+}
+
+double dawn_network_forcing_hours(const struct day_hours *hours, double t_s)
+{
+    double since = since_on_s(hours, t_s);
+    if (hours->length_s >= day_s || hours->length_s <= 0)
+        return hours->length_s > 0 ? 1.0 : 0.0;
+    return ramp(since) - ramp(since - hours->length_s);
+}
+
+double dawn_network_next_switch_s(const struct dawn_network *network, double t_s)
+{
+    const struct day_hours *hours = &network->forcing.outdoor_fan;
+    double since = since_on_s(hours, t_s);
+    if (hours->length_s >= day_s || hours->length_s <= 0)
+        return INFINITY;
+    /* Within a thousandth of a second it is this switch, not the next. */
+    const double just_s = 1e-3;
+    double off = hours->length_s - since;
+    double on = day_s - since;
+    if (on <= just_s)
+        return t_s + on + hours->length_s;
+    return t_s + (off > just_s ? off : on);
+}
+
 struct forcing_now dawn_network_forcing_at(const struct forcing *forcing, double t_s,
                                            double *gain_W)
 {
@@ -70,7 +105,7 @@ struct forcing_now dawn_network_forcing_at(const struct forcing *forcing, double
         .edge_C = between(forcing->edge_C, knot),
         .deep_C = between(forcing->deep_C, knot),
         .vapour_K = between(forcing->vapour_K, knot),
-        .outdoor_fan = between(forcing->outdoor_fan, knot),
+        .outdoor_fan = dawn_network_forcing_hours(&forcing->outdoor_fan, t_s),
     };
 }
 

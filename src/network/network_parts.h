@@ -192,13 +192,19 @@ enum link_kind {
 /* What drives the network from outside: linear between knots, FORCING_STEP_S apart. Four a weather
  * hour follow the sun's path through it; the hour's energy is kept. */
 enum { FORCING_STEP_S = 900, FORCING_PER_HOUR = 4 };
+/* Hours of every day, UTC: on at from_s since midnight, for length_s (0 = never, a day = always).
+ * It takes SWITCHING_S to start and to stop, so that rates have no jump; a run stops at each. */
+enum { SWITCHING_S = 10 };
+struct day_hours {
+    double from_s, length_s;
+};
 struct forcing {
     int64_t from_s;
     size_t knots, gains;
     double *air_C, *sky_W_m2, *wind_m_s, *edge_C, *deep_C; /* [knot]; wind at the house */
     double *vapour_K;                                      /* [knot] latent temperature outdoors */
-    double *outdoor_fan;                                   /* [knot] 1 = it runs, by the clock */
-    double *gain_W;                                        /* [knot * gains + channel] */
+    struct day_hours outdoor_fan;
+    double *gain_W; /* [knot * gains + channel] */
 };
 
 struct network_node {
@@ -307,6 +313,8 @@ struct forcing_now {
 };
 struct forcing_now dawn_network_forcing_at(const struct forcing *forcing, double t_s,
                                            double *gain_W);
+/* 1 while something on a clock runs, between 0 and 1 while it starts and stops. */
+double dawn_network_forcing_hours(const struct day_hours *hours, double t_s);
 double dawn_network_forcing_air_C(const struct forcing *forcing, double t_s);
 
 #endif

@@ -48,35 +48,16 @@ static void fill_edge(struct forcing *forcing)
 
 /* ---- the outdoor fan's clock ---- */
 
-/* Seconds of one day's run that lie between two moments, all since that day's midnight. */
-static double shared_s(double on_s, double off_s, double from_s, double to_s)
-{
-    return fmax(fmin(off_s, to_s) - fmax(on_s, from_s), 0.0);
-}
-
-/* A knot stands for half a step on both sides of it: so the fan's hours are kept, and it starts and
- * stops within a quarter of an hour. */
 static void fill_outdoor_fan(struct building *building)
 {
     const struct dawn_scenario *scenario = building->scenario;
-    struct forcing *forcing = &building->network->forcing;
+    struct day_hours *hours = &building->network->forcing.outdoor_fan;
     if (!scenario->outdoor_fan.present)
         return;
-    double on_s = scenario->outdoor_fan.from_s;
-    double off_s = scenario->outdoor_fan.until_s;
-    if (off_s <= on_s)
-        off_s += day_s;
-    for (size_t i = 0; i < forcing->knots; ++i) {
-        double t_s = (double)forcing->from_s + (double)i * FORCING_STEP_S +
-                     scenario->site.utc_offset_h * hour_s;
-        double clock_s = t_s - floor(t_s / day_s) * day_s;
-        double from_s = clock_s - 0.5 * FORCING_STEP_S;
-        double to_s = clock_s + 0.5 * FORCING_STEP_S;
-        double runs_s = 0;
-        for (int day = -1; day <= 1; ++day)
-            runs_s += shared_s(on_s + day * day_s, off_s + day * day_s, from_s, to_s);
-        forcing->outdoor_fan[i] = runs_s / FORCING_STEP_S;
-    }
+    double from_s = scenario->outdoor_fan.from_s;
+    double until_s = scenario->outdoor_fan.until_s;
+    hours->from_s = from_s - scenario->site.utc_offset_h * hour_s;
+    hours->length_s = until_s > from_s ? until_s - from_s : until_s + day_s - from_s;
 }
 
 /* ---- deep ground ---- */

@@ -259,7 +259,11 @@ static void put_forcing(struct dawn_jsonout *json, const struct forcing *forcing
     put_column(json, "edge_C", forcing->edge_C, 1, from, to);
     put_column(json, "deep_C", forcing->deep_C, 1, from, to);
     put_column(json, "vapour_K", forcing->vapour_K, 1, from, to);
-    put_column(json, "outdoor_fan", forcing->outdoor_fan, 1, from, to);
+    dawn_jsonout_object(json, "outdoor_fan_hours");
+    dawn_jsonout_number(json, "from_s", forcing->outdoor_fan.from_s, EXACT);
+    dawn_jsonout_number(json, "length_s", forcing->outdoor_fan.length_s, EXACT);
+    dawn_jsonout_integer(json, "switching_s", SWITCHING_S);
+    dawn_jsonout_close_object(json);
     dawn_jsonout_array(json, "gain_W");
     for (size_t channel = 0; channel < forcing->gains; ++channel)
         put_column(json, NULL, forcing->gain_W + channel, forcing->gains, from, to);

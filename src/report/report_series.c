@@ -26,6 +26,7 @@ void dawn_report_series(FILE *out, const struct dawn_nights_story *story)
     const size_t nodes = dawn_network_node_count(story->network);
     const size_t rows = dawn_trajectory_series_count(story->run);
     const bool fan = dawn_network_has_fan(story->network);
+    const double mean_s = dawn_trajectory_series_mean_s(story->run);
     char number[DAWN_REPORT_ROOM];
 
     fputs("time,outside_C", out);
@@ -40,12 +41,17 @@ void dawn_report_series(FILE *out, const struct dawn_nights_story *story)
         const double *node_C = dawn_trajectory_series_C(story->run, row);
         char stamp[32];
         dawn_civil_iso((int64_t)llround(t_s), story->scenario->site.utc_offset_h, stamp);
-        fprintf(out, "%s,%s", stamp,
-                dawn_report_fixed(dawn_network_outside_C(story->network, t_s), 3, number));
+        const double outside_C =
+            mean_s > 0.0 ? dawn_network_outside_mean_C(story->network, t_s - mean_s, t_s)
+                         : dawn_network_outside_C(story->network, t_s);
+        fprintf(out, "%s,%s", stamp, dawn_report_fixed(outside_C, 3, number));
         for (size_t i = 0; i < nodes; i++) {
             fprintf(out, ",%s", dawn_report_fixed(node_C[i], 3, number));
         }
-        if (fan) {
+        if (fan && mean_s > 0.0) {
+            const double share = dawn_trajectory_fan_s(story->run, t_s - mean_s, t_s) / mean_s;
+            fprintf(out, ",%s", dawn_report_fixed(share, 3, number));
+        } else if (fan) {
             fputs(dawn_trajectory_series_fan_on(story->run, row) ? ",1" : ",0", out);
         }
         fputs("\r\n", out);

@@ -27,6 +27,7 @@ struct run {
     double *next_dydt, *next_watts; /* at the step's end */
     double *middle_y, *middle_dydt, *middle_watts;
     double *hour_J, *row_C;
+    double *mean_Ks;    /* [node] temperature over time since the last row, for a series of means */
     double past_s;      /* length of the step before this one; 0 = none to build on */
     double *past_watts; /* at its start */
     double *wet;        /* [flow] +1 into vapour and films, -1 out of them, 0 else */
@@ -119,20 +120,62 @@ static void add_energy(struct run *run, double to_s, const double to_y[])
     run->past_s = length;
 }
 
-static bool keep_rows(struct run *run, double to_s, const double to_y[])
+/* A node's temperature within the step that begins at t_s. */
+static double within_C(const struct run *run, size_t node, double at_s, double to_s,
+                       const double to_y[])
 {
     double length = to_s - run->t_s;
-    while (run->plan->series_step_s > 0 && run->next_row_s <= to_s) {
-        double share = length > 0 ? (run->next_row_s - run->t_s) / length : 0.0;
+    double share = length > 0 ? (at_s - run->t_s) / length : 0.0;
+    return dawn_network_temperature_C(
+        run->network, node,
+        hermite(run->y[node], to_y[node], run->dydt[node], run->next_dydt[node], length, share));
+}
+
+/* Simpson's rule: exact for the cubics, near enough while something freezes. */
+static void add_to_means(struct run *run, double from_s, double until_s, double to_s,
+                         const double to_y[])
+{
+    double middle_s = 0.5 * (from_s + until_s);
+    for (size_t i = 0; i < run->nodes; ++i)
+        run->mean_Ks[i] +=
+            (until_s - from_s) / 6.0 *
+            (within_C(run, i, from_s, to_s, to_y) + 4.0 * within_C(run, i, middle_s, to_s, to_y) +
+             within_C(run, i, until_s, to_s, to_y));
+}
+
+static bool keep_means(struct run *run, double to_s, const double to_y[])
+{
+    double step_s = run->plan->series_step_s;
+    double from_s = run->t_s;
+    for (; run->next_row_s <= to_s; run->next_row_s += step_s) {
+        add_to_means(run, from_s, run->next_row_s, to_s, to_y);
         for (size_t i = 0; i < run->nodes; ++i)
-            run->row_C[i] = dawn_network_temperature_C(
-                run->network, i,
-                hermite(run->y[i], to_y[i], run->dydt[i], run->next_dydt[i], length, share));
+            run->row_C[i] = run->mean_Ks[i] / step_s;
         if (!dawn_trajectory_add_row(run->store, run->next_row_s, run->row_C, run->fan_on))
             return false;
-        run->next_row_s += run->plan->series_step_s;
+        memset(run->mean_Ks, 0, run->nodes * sizeof *run->mean_Ks);
+        from_s = run->next_row_s;
+    }
+    add_to_means(run, from_s, to_s, to_s, to_y);
+    return true;
+}
+
+static bool keep_moments(struct run *run, double to_s, const double to_y[])
+{
+    for (; run->next_row_s <= to_s; run->next_row_s += run->plan->series_step_s) {
+        for (size_t i = 0; i < run->nodes; ++i)
+            run->row_C[i] = within_C(run, i, run->next_row_s, to_s, to_y);
+        if (!dawn_trajectory_add_row(run->store, run->next_row_s, run->row_C, run->fan_on))
+            return false;
     }
     return true;
+}
+
+static bool keep_rows(struct run *run, double to_s, const double to_y[])
+{
+    if (run->plan->series_step_s <= 0)
+        return true;
+    return run->plan->series_means ? keep_means(run, to_s, to_y) : keep_moments(run, to_s, to_y);
 }
 
 static bool keep_step(struct run *run, double to_s, const double to_y[])
@@ -226,13 +269,6 @@ static enum dawn_status end_hour(struct run *run)
     return fan_is_due(run) ? switch_fan(run) : DAWN_OK;
 }
 
-static double next_hour_s(const struct run *run, double to_s)
-{
-    double origin = (double)dawn_network_from_s(run->network);
-    double next = origin + (floor((run->t_s - origin) / hour_s + 1e-9) + 1.0) * hour_s;
-    return fmin(next, to_s);
-}
-
 static enum dawn_status step_to(struct run *run, double stop_s)
 {
     while (run->t_s < stop_s) {
@@ -254,6 +290,27 @@ static enum dawn_status step_to(struct run *run, double stop_s)
     return DAWN_OK;
 }
 
+static double next_hour_s(const struct run *run, double to_s)
+{
+    double origin = (double)dawn_network_from_s(run->network);
+    double next = origin + (floor((run->t_s - origin) / hour_s + 1e-9) + 1.0) * hour_s;
+    return fmin(next, to_s);
+}
+
+/* What goes by the clock is met exactly, and the solver starts afresh behind it. */
+static enum dawn_status to_end_of_hour(struct run *run, double hour_end_s)
+{
+    const double just_s = 1e-3; /* too short a step for the solver */
+    enum dawn_status status = DAWN_OK;
+    while (status == DAWN_OK && run->t_s < hour_end_s) {
+        double switch_s = dawn_network_next_switch_s(run->network, run->t_s);
+        status = step_to(run, switch_s < hour_end_s - just_s ? switch_s : hour_end_s);
+        if (status == DAWN_OK && switch_s <= hour_end_s + just_s && !begin_here(run))
+            status = fail(run, NULL, "the solver could not start again");
+    }
+    return status;
+}
+
 static enum dawn_status run_between(struct run *run, double from_s, double to_s)
 {
     run->t_s = from_s;
@@ -261,7 +318,7 @@ static enum dawn_status run_between(struct run *run, double from_s, double to_s)
         return fail(run, NULL, "the solver could not start");
     enum dawn_status status = fan_is_due(run) ? switch_fan(run) : DAWN_OK;
     while (status == DAWN_OK && run->t_s < to_s) {
-        status = step_to(run, next_hour_s(run, to_s));
+        status = to_end_of_hour(run, next_hour_s(run, to_s));
         if (status == DAWN_OK)
             status = end_hour(run);
     }
@@ -380,7 +437,7 @@ static enum dawn_status go(struct run *run, struct dawn_trajectory *store)
         return status;
     tell_past(&store->facts, &past);
     run->store = store;
-    run->next_row_s = from_s;
+    run->next_row_s = from_s + (run->plan->series_means ? run->plan->series_step_s : 0.0);
     run->switches_this_hour = 0;
     double before_J = stored_J(run, run->y, false);
     double water_before_J = stored_J(run, run->y, true);
@@ -397,7 +454,7 @@ static bool allocate(struct run *run, double **block)
 {
     size_t n = run->nodes;
     size_t f = run->flows;
-    double *p = calloc(6 * n + 7 * f, sizeof *p);
+    double *p = calloc(7 * n + 7 * f, sizeof *p);
     *block = p;
     if (!p)
         return false;
@@ -407,7 +464,8 @@ static bool allocate(struct run *run, double **block)
     run->middle_y = p + 3 * n;
     run->middle_dydt = p + 4 * n;
     run->row_C = p + 5 * n;
-    p += 6 * n;
+    run->mean_Ks = p + 6 * n;
+    p += 7 * n;
     run->watts = p;
     run->next_watts = p + f;
     run->middle_watts = p + 2 * f;
@@ -475,6 +533,7 @@ enum dawn_status dawn_trajectory_run(struct dawn_trajectory **trajectory,
     store->flows = run.flows;
     store->ledger = plan->ledger;
     store->series_step_s = plan->series_step_s;
+    store->series_means = plan->series_means;
     watch_places(store, network);
     if (!settle_span(store, network, plan)) {
         status = fail(&run, "ask for days that the weather covers",

@@ -249,6 +249,11 @@ const double *dawn_trajectory_series_C(const struct dawn_trajectory *trajectory,
     return trajectory->series_C + row * trajectory->nodes;
 }
 
+double dawn_trajectory_series_mean_s(const struct dawn_trajectory *trajectory)
+{
+    return trajectory->series_means ? trajectory->series_step_s : 0.0;
+}
+
 bool dawn_trajectory_series_fan_on(const struct dawn_trajectory *trajectory, size_t row)
 {
     return trajectory->series_fan[row];

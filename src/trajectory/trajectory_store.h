@@ -37,6 +37,7 @@ struct dawn_trajectory {
     bool *series_fan;
     size_t series_count, series_capacity;
     double series_step_s;
+    bool series_means;
     bool ledger;
     struct dawn_trajectory_facts facts;
 };

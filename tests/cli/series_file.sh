@@ -19,6 +19,26 @@ awk -v a="$want" -v b="$got" 'BEGIN { exit !(a - b < 0.0006 && b - a < 0.0006) }
 run_ok nights "$dir/house.yaml" --series "$dir/usual.csv" --from 03-02 --to 03-04
 [ "$(wc -l <"$dir/usual.csv")" -eq 290 ] || fail "not a row every ten minutes"
 
+# Means of the hour: as the minutes of that hour say; the fan's is the share of it that it ran.
+run_ok nights "$dir/house.yaml" --series "$dir/means.csv" --step "1 h" --means --from 03-02 --to 03-04
+run_ok nights "$dir/house.yaml" --series "$dir/minutes.csv" --step "1 min" --from 03-02 --to 03-04
+[ "$(wc -l <"$dir/means.csv")" -eq 49 ] || fail "$(wc -l <"$dir/means.csv") means, not 48"
+sed -n 2p "$dir/means.csv" | grep -q '^2026-03-02T13:00:00+01:00,' || fail "no stamp at its end"
+tr -d '\r' <"$dir/minutes.csv" | LC_ALL=C awk -F, -v means="$dir/means.csv" '
+    NR == 1 { columns = NF; next }
+    { for (i = 2; i <= NF; i++) { sum[i] += $i - 0.5 * ((NR - 2) % 60 == 0 ? $i : 0)
+          if (NR > 2 && (NR - 2) % 60 == 0) { mean[(NR - 2) / 60, i] = sum[i] / 60; sum[i] = $i / 2 } } }
+    END { row = -1
+        while ((getline line < means) > 0) { row++; sub("\r", "", line); split(line, got, ",")
+            for (i = 2; row > 0 && i <= columns; i++) { d = got[i] - mean[row, i]
+                if (d < 0) d = -d
+                if (i < columns && d > worst) worst = d
+                if (i == columns && d > fan) fan = d } }
+        # Half a minute of the trapezoid over rows of 0.001 K; the fan switches within a minute.
+        exit !(row == 48 && worst < 0.004 && fan < 0.026) }' || fail "a mean is not that of its minutes"
+
+run_bad nights "$dir/house.yaml" --means
+err_has "--means is for --series"
 run_bad nights "$dir/house.yaml" --step "1 h"
 err_has "--series"
 run_bad nights "$dir/house.yaml" --series "$dir/x" --output "$dir/./x"

@@ -59,7 +59,8 @@ class Network:
         self.from_s, self.step_s = forcing["from_s"], forcing["step_s"]
         self.series = {key: np.array(forcing[key])
                        for key in ("air_C", "sky_W_m2", "wind_m_s", "edge_C", "deep_C",
-                                   "vapour_K", "outdoor_fan")}
+                                   "vapour_K")}
+        self.hours = forcing["outdoor_fan_hours"]
         self.gains = np.array(forcing["gain_W"])
         self.knots = self.from_s + self.step_s * np.arange(len(self.series["air_C"]))
 
@@ -82,6 +83,9 @@ class Network:
         now = {key: np.interp(t, self.knots, series) for key, series in self.series.items()}
         place = min(int((t - self.from_s) // self.step_s), self.gains.shape[1] - 2)
         share = (t - self.from_s) / self.step_s - place
+        since, hours = (t - self.hours["from_s"]) % 86400, self.hours
+        now["outdoor_fan"] = (np.clip(since / hours["switching_s"], 0, 1)
+                              - np.clip((since - hours["length_s"]) / hours["switching_s"], 0, 1))
         now["gain_W"] = (1 - share) * self.gains[:, place] + share * self.gains[:, place + 1]
         return now
 
