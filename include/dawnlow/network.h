@@ -31,6 +31,7 @@ enum dawn_role {
     DAWN_ROLE_TRAYS,
     DAWN_ROLE_LEAF,
     DAWN_ROLE_VAPOUR, /* latent heat of the air's water: state = w L / cp, K */
+    DAWN_ROLE_COVER,  /* sheets of night covers */
     DAWN_ROLE_FILM    /* liquid on a surface: no heat of its own, counted as water */
 };
 
@@ -72,6 +73,11 @@ double dawn_network_next_switch_s(const struct dawn_network *network, double t_s
 double dawn_network_outside_C(const struct dawn_network *network, double t_s);
 /* The outdoor air's mean between two moments, from_s < to_s. */
 double dawn_network_outside_mean_C(const struct dawn_network *network, double from_s, double to_s);
+
+/* Night covers by number, and how far one is drawn at t_s, 0..1. */
+size_t dawn_network_cover_count(const struct dawn_network *network);
+const char *dawn_network_cover_name(const struct dawn_network *network, size_t cover);
+double dawn_network_cover_drawn(const struct dawn_network *network, size_t cover, double t_s);
 
 /* Rates dy/dt (K/s) at time t_s with the fan on or off. Pure: no state is kept. jacobian, when not
  * NULL, is filled with d(dy_i/dt)/dy_j at [j * n + i]. */

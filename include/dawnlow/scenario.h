@@ -19,7 +19,8 @@ enum {
     DAWN_LAYERS_MOST = 8,
     DAWN_BARRELS_MOST = 8,
     DAWN_CROPS_MOST = 12,
-    DAWN_DUCTS_MOST = 6
+    DAWN_DUCTS_MOST = 6,
+    DAWN_COVERS_MOST = 4
 };
 
 struct dawn_site {
@@ -177,6 +178,23 @@ struct dawn_trays {
     int stand_on;           /* enum dawn_stand */
 };
 
+/* What a cover hangs over: the trays, the planting bed with what stands on it, or all the house, as
+ * a curtain drawn from eave to eave below the roof. */
+enum dawn_cover_place { DAWN_OVER_TRAYS, DAWN_OVER_BED, DAWN_OVER_HOUSE };
+
+/* A night cover. Several over one place lie above each other, the first in the list below. */
+struct dawn_cover {
+    char name[DAWN_NAME_SIZE];
+    int over;                    /* enum dawn_cover_place */
+    int sheet;                   /* index into dawn_cover_table */
+    double area_m2;              /* NAN = of what it covers */
+    double height_m;             /* of the air below it; over the house nobody asks */
+    double leak_changes_per_h;   /* of the air it shuts off; NAN = from the sheet */
+    double put_on_s, take_off_s; /* times of day; NAN = by the sun */
+    double after_sunset_s, after_sunrise_s;
+    double only_below_C; /* drawn on nights that get colder outdoors; NAN = on all */
+};
+
 struct dawn_crop {
     char name[DAWN_NAME_SIZE];
     double damage_C;
@@ -217,6 +235,8 @@ struct dawn_scenario {
     struct dawn_barrels barrels[DAWN_BARRELS_MOST];
     size_t barrels_count;
     struct dawn_trays trays;
+    struct dawn_cover covers[DAWN_COVERS_MOST];
+    size_t cover_count;
     struct dawn_crop crops[DAWN_CROPS_MOST];
     size_t crop_count;
     struct dawn_weather_wish weather;

@@ -13,6 +13,16 @@ struct radiant_surface {
     double area_m2, emissivity;
     int group;       /* surfaces in one plane share a number */
     double sky_view; /* of a window */
+    struct cover_stack below;
+};
+/* A sheet's faces toward what it covers and toward the rest, which may be one node. */
+struct cover_faces {
+    int inside, outside;
+};
+/* What lies at one place: which air it meets, under which covers. */
+struct covered_place {
+    int air;
+    struct cover_stack below;
 };
 
 struct building {
@@ -28,6 +38,8 @@ struct building {
     int bed_bottom;  /* node at the bottom of the planting bed */
     int below_bed;   /* top of the soil column under bed or rock */
     int tray_bearer; /* what trays on the bed stand on */
+    struct cover_faces cover_faces[COVERS_MOST];
+    struct covered_place at_trays, at_bed, at_roof;
 };
 
 /* Floor, air, rock and bed from the scenario. */
@@ -78,6 +90,16 @@ enum { FACES_MOST = DAWN_LAYERS_MOST * 8 + 1 };
 size_t dawn_network_layers(struct building *building, enum dawn_role role, const char *name,
                            double area_m2, const struct layer_stuff *layers, size_t count,
                            int nodes[FACES_MOST]);
+
+/* Airs, sheets and the ways past them, before anything that lies below them; and how far each is
+ * drawn, once the outdoor air is known. */
+void dawn_network_build_covers(struct building *building);
+void dawn_network_fill_drawn(struct building *building);
+/* What all covers of a stack leave of a flow together. */
+int dawn_network_stack_veil(struct building *building, const struct cover_stack *stack,
+                            enum veil_part part);
+/* An air and, in a moist house, its vapour; returns the air. */
+int dawn_network_add_air(struct building *building, double volume_m3, const char *name);
 
 void dawn_network_build_shell(struct building *building);
 void dawn_network_build_ground(struct building *building);

@@ -102,6 +102,21 @@ double dawn_network_outside_mean_C(const struct dawn_network *network, double fr
     return sum / (to_s - from_s);
 }
 
+size_t dawn_network_cover_count(const struct dawn_network *network)
+{
+    return network->cover_count;
+}
+
+const char *dawn_network_cover_name(const struct dawn_network *network, size_t cover)
+{
+    return network->covers[cover].name;
+}
+
+double dawn_network_cover_drawn(const struct dawn_network *network, size_t cover, double t_s)
+{
+    return dawn_network_forcing_drawn(&network->forcing, cover, t_s);
+}
+
 static size_t knot_before(const struct forcing *forcing, double t_s)
 {
     double knot = floor((t_s - (double)forcing->from_s) / FORCING_STEP_S);

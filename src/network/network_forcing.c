@@ -5,9 +5,10 @@
 
 #include "network/network_parts.h"
 
-bool dawn_network_forcing_allocate(struct forcing *forcing, size_t knots, size_t gains)
+bool dawn_network_forcing_allocate(struct forcing *forcing, size_t knots, size_t gains,
+                                   size_t covers)
 {
-    *forcing = (struct forcing){.knots = knots, .gains = gains};
+    *forcing = (struct forcing){.knots = knots, .gains = gains, .covers = covers};
     forcing->air_C = calloc(knots, sizeof(double));
     forcing->sky_W_m2 = calloc(knots, sizeof(double));
     forcing->wind_m_s = calloc(knots, sizeof(double));
@@ -15,8 +16,9 @@ bool dawn_network_forcing_allocate(struct forcing *forcing, size_t knots, size_t
     forcing->deep_C = calloc(knots, sizeof(double));
     forcing->vapour_K = calloc(knots, sizeof(double));
     forcing->gain_W = calloc(knots * gains + 1, sizeof(double));
+    forcing->drawn = calloc(knots * covers + 1, sizeof(double));
     return forcing->air_C && forcing->sky_W_m2 && forcing->wind_m_s && forcing->edge_C &&
-           forcing->deep_C && forcing->vapour_K && forcing->gain_W;
+           forcing->deep_C && forcing->vapour_K && forcing->gain_W && forcing->drawn;
 }
 
 void dawn_network_forcing_release(struct forcing *forcing)
@@ -28,6 +30,7 @@ void dawn_network_forcing_release(struct forcing *forcing)
     free(forcing->deep_C);
     free(forcing->vapour_K);
     free(forcing->gain_W);
+    free(forcing->drawn);
     *forcing = (struct forcing){0};
 }
 
@@ -90,14 +93,21 @@ double dawn_network_next_switch_s(const struct dawn_network *network, double t_s
     return t_s + (off > just_s ? off : on);
 }
 
+/* The same of a row of values at each knot. */
+static void rows_between(const double *rows, size_t width, struct knot knot, double out[])
+{
+    const double *low = rows + knot.at * width;
+    const double *high = low + width;
+    for (size_t i = 0; i < width; ++i)
+        out[i] = low[i] + knot.share * (high[i] - low[i]);
+}
+
 struct forcing_now dawn_network_forcing_at(const struct forcing *forcing, double t_s,
-                                           double *gain_W)
+                                           double *gain_W, double *drawn)
 {
     struct knot knot = knot_at(forcing, t_s);
-    const double *low = forcing->gain_W + knot.at * forcing->gains;
-    const double *high = low + forcing->gains;
-    for (size_t i = 0; i < forcing->gains; ++i)
-        gain_W[i] = low[i] + knot.share * (high[i] - low[i]);
+    rows_between(forcing->gain_W, forcing->gains, knot, gain_W);
+    rows_between(forcing->drawn, forcing->covers, knot, drawn);
     return (struct forcing_now){
         .air_C = between(forcing->air_C, knot),
         .sky_W_m2 = between(forcing->sky_W_m2, knot),
@@ -112,4 +122,12 @@ struct forcing_now dawn_network_forcing_at(const struct forcing *forcing, double
 double dawn_network_forcing_air_C(const struct forcing *forcing, double t_s)
 {
     return between(forcing->air_C, knot_at(forcing, t_s));
+}
+
+double dawn_network_forcing_drawn(const struct forcing *forcing, size_t cover, double t_s)
+{
+    struct knot knot = knot_at(forcing, t_s);
+    double low = forcing->drawn[knot.at * forcing->covers + cover];
+    double high = forcing->drawn[(knot.at + 1) * forcing->covers + cover];
+    return low + knot.share * (high - low);
 }

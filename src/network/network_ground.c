@@ -64,25 +64,33 @@ static int soil_column(struct building *building, const char *name, double area_
 }
 
 /* A face that lies open to the house from below: film, long-wave, light. */
-static void open_floor(struct building *building, int node, double open_m2, double absorptance,
-                       double wet_share, int group)
+static void open_floor(struct building *building, int node, const struct covered_place *at,
+                       double open_m2, double absorptance, double wet_share, int group)
 {
     struct dawn_network *net = building->network;
     if (open_m2 <= 0)
         return;
-    dawn_network_add_natural(net, node, net->air, dawn_network_film(LIE_FLOOR, open_m2));
-    dawn_network_add_plume(net, DAWN_NETWORK_PLUME_SHARE);
+    struct natural_link law = dawn_network_film(LIE_FLOOR, open_m2);
+    law.stirring = dawn_network_stack_veil(building, &at->below, VEIL_GAP);
+    dawn_network_add_natural(net, node, at->air, law);
+    struct cover_stack rising = at->below; /* past the covers above it and past a curtain */
+    for (size_t i = 0; i < building->at_roof.below.count; ++i)
+        rising.cover[rising.count++] = building->at_roof.below.cover[i];
+    dawn_network_add_plume(net, DAWN_NETWORK_PLUME_SHARE,
+                           dawn_network_stack_veil(building, &rising, VEIL_GAP));
     if (building->scenario->moisture.present && wet_share > 0)
         dawn_network_add_evaporate(net, node, open_m2 * wet_share);
     dawn_network_radiant_add(building, (struct radiant_surface){.node = node,
                                                                 .area_m2 = open_m2,
                                                                 .emissivity = soil_emissivity,
-                                                                .group = group});
+                                                                .group = group,
+                                                                .below = at->below});
     dawn_network_light_receive(&building->light,
                                (struct light_receiver){.channel = dawn_network_add_gain(net, node),
                                                        .direct_m2 = open_m2,
                                                        .area_m2 = open_m2,
-                                                       .absorptance = absorptance});
+                                                       .absorptance = absorptance,
+                                                       .below = at->below});
 }
 
 /* Three layers, thin at the top where the day's swing is; the third face is the root zone. Rock
@@ -126,7 +134,8 @@ void dawn_network_build_ground(struct building *building)
     int group = dawn_network_radiant_group(building);
     if (building->path_area_m2 > 0) {
         int top = soil_column(building, "floor", building->path_area_m2);
-        open_floor(building, top, building->path_area_m2 * (1.0 - shade),
+        const struct covered_place path = {.air = net->air};
+        open_floor(building, top, &path, building->path_area_m2 * (1.0 - shade),
                    scenario->ground.floor_absorptance, scenario->moisture.floor_wet, group);
     }
     if (building->bed_area_m2 <= 0)
@@ -135,7 +144,7 @@ void dawn_network_build_ground(struct building *building)
     int top = bed_top(building);
     double open_m2 = building->bed_area_m2 * (1.0 - shade) - (on_bed ? trays->area_m2 : 0.0);
     open_floor(
-        building, top, open_m2,
+        building, top, &building->at_bed, open_m2,
         scenario->bed.present ? scenario->bed.absorptance : scenario->ground.floor_absorptance,
         scenario->bed.present ? scenario->moisture.bed_wet : scenario->moisture.floor_wet, group);
     building->tray_bearer = top;

@@ -46,14 +46,15 @@ static void natural_kernel(const struct dawn_network *net, const struct sweep *s
         const struct natural_link *law = &net->natural[i];
         double difference = sweep->T_C[from[i]] - sweep->T_C[to[i]];
         double coefficient = difference > 0 ? law->warm_coefficient : law->cool_coefficient;
-        struct dawn_surface_film film =
-            dawn_surface_natural(difference, coefficient, law->least_W_m2K,
-                                 sweep->fan_on && law->stirred ? stirred_film_W_m2K : 0.0);
-        double slope = law->area_m2 * film.slope_W_m2K;
-        out[i] = (struct flux){law->area_m2 * film.h_W_m2K * difference, {slope, -slope}};
-        sweep->film[i].h_W_m2K = film.h_W_m2K;
+        struct dawn_surface_film film = dawn_surface_natural(
+            difference, coefficient, law->least_W_m2K,
+            sweep->fan_on && law->stirred ? stirred_film_W_m2K * sweep->veil[law->stirring] : 0.0);
+        double veil = sweep->veil[law->veil];
+        double slope = veil * law->area_m2 * film.slope_W_m2K;
+        out[i] = (struct flux){veil * law->area_m2 * film.h_W_m2K * difference, {slope, -slope}};
+        sweep->film[i].h_W_m2K = veil * film.h_W_m2K;
         sweep->film[i].slope_W_m2K2 =
-            fabs(difference) > 1e-9 ? (film.slope_W_m2K - film.h_W_m2K) / difference : 0.0;
+            fabs(difference) > 1e-9 ? veil * (film.slope_W_m2K - film.h_W_m2K) / difference : 0.0;
     }
 }
 
@@ -70,7 +71,7 @@ static void longwave_kernel(const struct dawn_network *net, const struct sweep *
                             const int from[], const int to[], struct flux out[])
 {
     for (size_t i = 0; i < net->longwave_count; ++i) {
-        double m2 = net->longwave[i].exchange_m2;
+        double m2 = net->longwave[i].exchange_m2 * sweep->veil[net->longwave[i].veil];
         out[i] = (struct flux){
             m2 * (sweep->emission_W_m2[from[i]] - sweep->emission_W_m2[to[i]]),
             {m2 * sweep->emission_W_m2K[from[i]], -m2 * sweep->emission_W_m2K[to[i]]}};
@@ -86,8 +87,9 @@ static void sky_kernel(const struct dawn_network *net, const struct sweep *sweep
         const struct sky_link *law = &net->sky[i];
         double received = law->sky_view * sweep->now.sky_W_m2 +
                           (1.0 - law->sky_view) * sweep->emission_W_m2[outdoor];
-        out[i] = (struct flux){law->exchange_m2 * (sweep->emission_W_m2[from[i]] - received),
-                               {law->exchange_m2 * sweep->emission_W_m2K[from[i]]}};
+        double m2 = law->exchange_m2 * sweep->veil[law->veil];
+        out[i] = (struct flux){m2 * (sweep->emission_W_m2[from[i]] - received),
+                               {m2 * sweep->emission_W_m2K[from[i]]}};
     }
 }
 
@@ -212,8 +214,20 @@ static void mixing_kernel(const struct dawn_network *net, const struct sweep *sw
             W_K += free * share;
             slope = 0.5 * free / warmer * share * share;
         }
-        double carried = sweep->T_C[from[i]] - sweep->T_C[to[i]];
-        out[i] = (struct flux){W_K * carried, {W_K, -W_K, slope * carried, -slope * carried}};
+        double veil = sweep->veil[law->veil];
+        W_K *= veil;
+        double carried = veil * (sweep->T_C[from[i]] - sweep->T_C[to[i]]);
+        out[i] = (struct flux){W_K * (sweep->T_C[from[i]] - sweep->T_C[to[i]]),
+                               {W_K, -W_K, slope * carried, -slope * carried}};
+    }
+}
+
+static void exchange_kernel(const struct dawn_network *net, const struct sweep *sweep,
+                            const int from[], const int to[], struct flux out[])
+{
+    for (size_t i = 0; i < net->exchange_count; ++i) {
+        double W_K = net->exchange[i].W_K * sweep->veil[net->exchange[i].veil];
+        out[i] = (struct flux){W_K * (sweep->T_C[from[i]] - sweep->T_C[to[i]]), {W_K, -W_K}};
     }
 }
 
@@ -221,11 +235,11 @@ static void mixing_kernel(const struct dawn_network *net, const struct sweep *sw
 static void plume_kernel(const struct dawn_network *net, const struct sweep *sweep,
                          const int from[], const int to[], struct flux out[])
 {
-    (void)sweep, (void)from, (void)to;
+    (void)from, (void)to;
     const struct flux *natural = out - net->first[KIND_plume] + net->first[KIND_natural];
     for (size_t i = 0; i < net->plume_count; ++i) {
         const struct flux *surface = &natural[net->plume[i].natural];
-        double share = surface->W > 0 ? net->plume[i].share : 0.0;
+        double share = surface->W > 0 ? net->plume[i].share * sweep->veil[net->plume[i].veil] : 0.0;
         out[i] = (struct flux){share * surface->W,
                                {share * surface->slope_W_K[0], share * surface->slope_W_K[1]}};
     }

@@ -18,6 +18,7 @@ struct sweep {
     const double *emission_W_m2;  /* [place] sigma T^4 */
     const double *emission_W_m2K; /* [place] and its slope */
     const double *gain_W;         /* [channel] */
+    const double *veil;           /* [veil] what covers leave of a flow */
     double pressure_Pa;
     struct air_film *film; /* [natural link] filled by its kernel, for the latent ones */
     double wind_film_W_m2K;

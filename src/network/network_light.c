@@ -57,6 +57,34 @@ static double blend(double low, double high, double share)
     return low + share * (high - low);
 }
 
+/* Light on its way through covers, W: they take their part, *thrown_W is what they throw back. */
+static double past_covers(const struct light_plan *plan, const struct light_now *now,
+                          const struct cover_stack *stack, bool inward, double light_W,
+                          double *thrown_W, double gain_W[])
+{
+    if (!now->drawn)
+        return light_W;
+    for (size_t i = 0; i < stack->count; ++i) {
+        int at = stack->cover[inward ? stack->count - 1 - i : i];
+        const struct light_cover *cover = &plan->covers[at];
+        double meets_W = light_W * now->drawn[at];
+        gain_W[cover->channel] += meets_W * cover->takes;
+        *thrown_W += meets_W * (1.0 - cover->passes - cover->takes);
+        light_W -= meets_W * (1.0 - cover->passes);
+    }
+    return light_W;
+}
+
+/* The share of all light that finds its way below covers. */
+static double share_below(const struct light_plan *plan, const struct light_now *now,
+                          const struct cover_stack *stack)
+{
+    double share = 1.0;
+    for (size_t i = 0; now->drawn && i < stack->count; ++i)
+        share *= 1.0 - now->drawn[stack->cover[i]] * (1.0 - plan->covers[stack->cover[i]].passes);
+    return share;
+}
+
 /* Light let into the house by one pane, W; its skins take their part. */
 static double through_pane(const struct light_plan *plan, const struct light_now *now,
                            const struct light_pane *pane, double gain_W[])
@@ -71,8 +99,11 @@ static double through_pane(const struct light_plan *plan, const struct light_now
         gain_W[pane->channel[i < 2 ? i : 1]] +=
             lit_m2 * (light.beam_W_m2 * blend(low->absorbed[i], high->absorbed[i], at.share) +
                       diffuse * pane->diffuse.absorbed[i]);
-    return lit_m2 * (light.beam_W_m2 * blend(low->transmitted, high->transmitted, at.share) +
-                     diffuse * pane->diffuse.transmitted);
+    double lets_in_W =
+        lit_m2 * (light.beam_W_m2 * blend(low->transmitted, high->transmitted, at.share) +
+                  diffuse * pane->diffuse.transmitted);
+    double back_out_W = 0;
+    return past_covers(plan, now, &pane->below, false, lets_in_W, &back_out_W, gain_W);
 }
 
 /* Light on an upright face turned to the noon sun behind the house's own glazing, W/m2. */
@@ -100,8 +131,8 @@ static double behind_glazing_W_m2(const struct light_plan *plan, const struct li
 /* Light falls on receivers by their weight; what they do not take wanders about evenly until it is
  * absorbed or leaves through the glazing (the integrating-sphere argument of textbooks on light).
  */
-static void spread(const struct light_plan *plan, double inside_W, double outline_W_m2,
-                   double gain_W[])
+static void spread(const struct light_plan *plan, const struct light_now *now, double inside_W,
+                   double outline_W_m2, double gain_W[])
 {
     double outline_W = 0;
     double weight = 0;
@@ -111,7 +142,7 @@ static void spread(const struct light_plan *plan, double inside_W, double outlin
         const struct light_receiver *to = &plan->receivers[i];
         outline_W += to->outline_m2 * outline_W_m2;
         weight += to->direct_m2;
-        wander_m2 += to->area_m2 * to->absorptance;
+        wander_m2 += to->area_m2 * to->absorptance * share_below(plan, now, &to->below);
     }
     for (size_t i = 0; i < plan->pane_count; ++i)
         glazing_m2 +=
@@ -125,6 +156,7 @@ static void spread(const struct light_plan *plan, double inside_W, double outlin
         double arrives = to->outline_m2 * outline_W_m2 * outline_part;
         if (weight > 0)
             arrives += rest_W * to->direct_m2 / weight;
+        arrives = past_covers(plan, now, &to->below, true, arrives, &reflected_W, gain_W);
         gain_W[to->channel] += arrives * to->absorptance;
         reflected_W += arrives * (1.0 - to->absorptance);
     }
@@ -132,8 +164,8 @@ static void spread(const struct light_plan *plan, double inside_W, double outlin
         return; /* white walls behind blind panes: nothing wanders */
     for (size_t i = 0; i < plan->receiver_count; ++i) {
         const struct light_receiver *to = &plan->receivers[i];
-        gain_W[to->channel] +=
-            reflected_W * to->area_m2 * to->absorptance / (wander_m2 + glazing_m2);
+        gain_W[to->channel] += reflected_W * to->area_m2 * to->absorptance *
+                               share_below(plan, now, &to->below) / (wander_m2 + glazing_m2);
     }
 }
 
@@ -144,7 +176,7 @@ void dawn_network_light(const struct light_plan *plan, const struct light_now *n
     double inside_W = 0;
     for (size_t i = 0; i < plan->pane_count; ++i)
         inside_W += through_pane(plan, now, &plan->panes[i], gain_W);
-    spread(plan, inside_W, behind_glazing_W_m2(plan, now), gain_W);
+    spread(plan, now, inside_W, behind_glazing_W_m2(plan, now), gain_W);
     for (size_t i = 0; i < plan->wall_count; ++i) {
         const struct light_wall *wall = &plan->walls[i];
         struct dawn_light_plane light = on_plane(plan, now, wall->slope_rad, wall->azimuth_rad);

@@ -5,6 +5,7 @@
 #include "dawnlow/physics/glazing.h"
 #include "dawnlow/physics/light.h"
 #include "dawnlow/scenario.h"
+#include "network/network_parts.h"
 
 enum { RECEIVERS_MOST = 48, PANE_ANGLES = 91 };
 
@@ -15,6 +16,7 @@ struct light_pane {
     size_t skins;
     struct dawn_glazing_optics beam[PANE_ANGLES], diffuse;
     size_t channel[2]; /* of its skins' gains, outer first */
+    struct cover_stack below;
 };
 /* Something inside that light falls on. */
 struct light_receiver {
@@ -23,6 +25,12 @@ struct light_receiver {
     double area_m2;   /* for light already reflected once */
     double absorptance;
     double outline_m2; /* > 0: an upright thing in the sun, lit by its outline instead */
+    struct cover_stack below;
+};
+/* A night cover that is left on: what it lets through and what warms it. */
+struct light_cover {
+    double passes, takes;
+    size_t channel;
 };
 /* The outside of an opaque wall. */
 struct light_wall {
@@ -34,6 +42,7 @@ struct light_plan {
     struct light_receiver receivers[RECEIVERS_MOST];
     struct light_wall walls[DAWN_WALLS_MOST];
     size_t pane_count, receiver_count, wall_count;
+    struct light_cover covers[COVERS_MOST];
     bool full; /* a receiver found no room */
     double ground_reflectance, equator_azimuth_rad;
 };
@@ -43,6 +52,7 @@ struct light_now {
     struct dawn_sun sun;
     double dni_W_m2, dhi_W_m2, extraterrestrial_W_m2;
     bool measured_split; /* beam and diffuse were measured: the finer sky model pays */
+    const double *drawn; /* [cover] how far each is; NULL = all away */
 };
 
 /* Fills a pane's optics: skins layers of an index that together let normal_transmittance through.

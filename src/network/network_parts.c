@@ -31,6 +31,7 @@ struct dawn_network *dawn_network_new(void)
     network->sensor = network->ridge = DAWN_NO_NODE;
     network->vapour = network->ridge_vapour = DAWN_NO_NODE;
     network->pressure_Pa = 101325.0;
+    network->veil_count = 1; /* NO_VEIL, the empty product */
     network->start_C = NAN;
     return network;
 }
@@ -155,7 +156,7 @@ void dawn_network_add_natural(struct dawn_network *network, int surface, int air
     law.link = link_between(network, surface, air, NULL);
     APPEND(network, natural,
            {law.link, law.area_m2, law.warm_coefficient, law.cool_coefficient, law.least_W_m2K,
-            law.stirred});
+            law.stirred, law.veil, law.stirring});
 }
 
 void dawn_network_add_wind(struct dawn_network *network, int surface, const char *group,
@@ -172,6 +173,21 @@ void dawn_network_add_longwave(struct dawn_network *network, int from, int to, d
            {.link = link_between(network, from, to, NULL), .exchange_m2 = exchange_m2});
 }
 
+void dawn_network_grow_longwave(struct dawn_network *network, int from, int to, double exchange_m2,
+                                int veil)
+{
+    for (size_t i = 0; i < network->longwave_count; ++i) {
+        struct longwave_link *other = &network->longwave[i];
+        if (other->veil != veil || other->link.from != from || other->link.to != to)
+            continue;
+        other->exchange_m2 += exchange_m2;
+        return;
+    }
+    APPEND(
+        network, longwave,
+        {.link = link_between(network, from, to, NULL), .exchange_m2 = exchange_m2, .veil = veil});
+}
+
 void dawn_network_add_sky(struct dawn_network *network, int surface, const char *group,
                           double exchange_m2, double sky_view)
 {
@@ -179,6 +195,58 @@ void dawn_network_add_sky(struct dawn_network *network, int surface, const char 
            {.link = link_between(network, surface, OUTSIDE(OUTSIDE_SKY), group),
             .exchange_m2 = exchange_m2,
             .sky_view = sky_view});
+}
+
+void dawn_network_grow_sky(struct dawn_network *network, int surface, const char *group,
+                           double exchange_m2, double sky_view, int veil)
+{
+    for (size_t i = 0; i < network->sky_count; ++i) {
+        struct sky_link *other = &network->sky[i];
+        if (other->veil != veil || other->link.from != surface || other->sky_view != sky_view ||
+            strcmp(other->link.group, group) != 0)
+            continue;
+        other->exchange_m2 += exchange_m2;
+        return;
+    }
+    APPEND(network, sky,
+           {.link = link_between(network, surface, OUTSIDE(OUTSIDE_SKY), group),
+            .exchange_m2 = exchange_m2,
+            .sky_view = sky_view,
+            .veil = veil});
+}
+
+static bool same_veil(const struct veil *a, const struct veil *b)
+{
+    if (a->count != b->count)
+        return false;
+    for (size_t i = 0; i < a->count; ++i)
+        if (a->factor[i].cover != b->factor[i].cover || a->factor[i].part != b->factor[i].part)
+            return false;
+    return true;
+}
+
+int dawn_network_veil(struct dawn_network *network, struct veil veil)
+{
+    for (size_t i = 0; i < network->veil_count; ++i)
+        if (same_veil(&network->veils[i], &veil))
+            return (int)i;
+    if (network->veil_count == VEILS_MOST) {
+        network->failed = true;
+        return NO_VEIL;
+    }
+    network->veils[network->veil_count++] = veil;
+    return (int)network->veil_count - 1;
+}
+
+int dawn_network_veil_of(struct dawn_network *network, int cover, enum veil_part part)
+{
+    return dawn_network_veil(network, (struct veil){.count = 1, .factor = {{cover, part}}});
+}
+
+void dawn_network_add_exchange(struct dawn_network *network, int from, int to, double W_K, int veil)
+{
+    APPEND(network, exchange,
+           {.link = link_between(network, from, to, NULL), .W_K = W_K, .veil = veil});
 }
 
 static void add_leak(struct dawn_network *network, int air, int from, enum outside_place to,
@@ -190,8 +258,11 @@ static void add_leak(struct dawn_network *network, int air, int from, enum outsi
             .rated_W_K = rated_W_K});
 }
 
-static int vapour_beside(const struct dawn_network *network, int air)
+int dawn_network_vapour_in(const struct dawn_network *network, int air)
 {
+    for (size_t i = 0; i < network->air_count; ++i)
+        if (network->airs[i].air == air)
+            return network->airs[i].vapour;
     return air == network->ridge ? network->ridge_vapour : network->vapour;
 }
 
@@ -199,8 +270,8 @@ void dawn_network_add_leak(struct dawn_network *network, int air, double rated_W
 {
     add_leak(network, air, air, OUTSIDE_AIR, "leaks", rated_W_K);
     if (network->vapour != DAWN_NO_NODE)
-        add_leak(network, air, vapour_beside(network, air), OUTSIDE_VAPOUR, "vapour through leaks",
-                 rated_W_K);
+        add_leak(network, air, dawn_network_vapour_in(network, air), OUTSIDE_VAPOUR,
+                 "vapour through leaks", rated_W_K);
 }
 
 static void add_vent(struct dawn_network *network, int air, int from, enum outside_place to,
@@ -221,7 +292,7 @@ void dawn_network_add_vent(struct dawn_network *network, int air, const struct d
 {
     add_vent(network, air, air, OUTSIDE_AIR, "open vents", vent, air_J_m3K);
     if (network->vapour != DAWN_NO_NODE)
-        add_vent(network, air, vapour_beside(network, air), OUTSIDE_VAPOUR,
+        add_vent(network, air, dawn_network_vapour_in(network, air), OUTSIDE_VAPOUR,
                  "vapour through open vents", vent, air_J_m3K);
 }
 
@@ -234,8 +305,8 @@ void dawn_network_add_renewal(struct dawn_network *network, int air, const char 
             .clocked = clocked});
     if (network->vapour != DAWN_NO_NODE)
         APPEND(network, renewal,
-               {.link = link_between(network, vapour_beside(network, air), OUTSIDE(OUTSIDE_VAPOUR),
-                                     vapour_group),
+               {.link = link_between(network, dawn_network_vapour_in(network, air),
+                                     OUTSIDE(OUTSIDE_VAPOUR), vapour_group),
                 .W_K = W_K,
                 .clocked = clocked});
 }
@@ -244,17 +315,18 @@ void dawn_network_add_evaporate(struct dawn_network *network, int surface, doubl
 {
     const struct natural_link *film = &network->natural[network->natural_count - 1];
     APPEND(network, evaporate,
-           {.link = link_between(network, surface, network->vapour, NULL),
+           {.link = link_between(network, surface, dawn_network_vapour_in(network, film->link.to),
+                                 NULL),
             .air = film->link.to,
             .natural = network->natural_count - 1,
             .wet_m2 = wet_m2});
 }
 
-void dawn_network_add_transpire(struct dawn_network *network, int leaf, double light_share,
+void dawn_network_add_transpire(struct dawn_network *network, int leaf, int air, double light_share,
                                 double deficit_W_K, size_t channel)
 {
     APPEND(network, transpire,
-           {.link = link_between(network, leaf, network->vapour, NULL),
+           {.link = link_between(network, leaf, dawn_network_vapour_in(network, air), NULL),
             .light_share = light_share,
             .deficit_W_K = deficit_W_K,
             .channel = channel});
@@ -272,7 +344,7 @@ void dawn_network_add_condense(struct dawn_network *network, int surface, double
     int film = dawn_network_add_node(network, DAWN_ROLE_FILM, heat, 0, 0, "film on %s",
                                      dawn_network_place_name(network, surface));
     const struct natural_link *law = &network->natural[network->natural_count - 1];
-    int vapour = vapour_beside(network, law->link.to);
+    int vapour = dawn_network_vapour_in(network, law->link.to);
     APPEND(network, film,
            {.link = link_between(network, OUTSIDE(OUTSIDE_WATER), film, NULL),
             .condense = network->condense_count});
@@ -291,7 +363,8 @@ void dawn_network_add_condense(struct dawn_network *network, int surface, double
 void dawn_network_add_fog(struct dawn_network *network, int air, double W_K)
 {
     APPEND(network, fog,
-           {.link = link_between(network, vapour_beside(network, air), air, NULL), .W_K = W_K});
+           {.link = link_between(network, dawn_network_vapour_in(network, air), air, NULL),
+            .W_K = W_K});
 }
 
 void dawn_network_add_stream(struct dawn_network *network, int intake, int back, int segment,
@@ -333,9 +406,9 @@ static void add_mixing(struct dawn_network *network, int from, int to, struct mi
     law.link = link_between(network, from, to, NULL);
     law.lower = network->air;
     law.upper = network->ridge;
-    APPEND(
-        network, mixing,
-        {law.link, law.lower, law.upper, law.area_m2, law.height_m, law.air_J_m3K, law.most_W_K});
+    APPEND(network, mixing,
+           {law.link, law.lower, law.upper, law.area_m2, law.height_m, law.air_J_m3K, law.most_W_K,
+            law.veil});
 }
 
 void dawn_network_add_mixing(struct dawn_network *network, struct mixing_link law)
@@ -345,14 +418,15 @@ void dawn_network_add_mixing(struct dawn_network *network, struct mixing_link la
         add_mixing(network, network->vapour, network->ridge_vapour, law);
 }
 
-void dawn_network_add_plume(struct dawn_network *network, double share)
+void dawn_network_add_plume(struct dawn_network *network, double share, int veil)
 {
     if (network->ridge == network->air)
         return;
     APPEND(network, plume,
            {.link = link_between(network, network->air, network->ridge, NULL),
             .natural = network->natural_count - 1,
-            .share = share});
+            .share = share,
+            .veil = veil});
 }
 
 size_t dawn_network_add_gain(struct dawn_network *network, int to)

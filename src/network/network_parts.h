@@ -23,6 +23,43 @@ enum outside_place {
     OUTSIDE_PLACES
 };
 
+/* ---- what comes and goes: covers ----
+ * How far a cover is drawn, 0..1, is known from clock, sun and outdoor air before a run begins: it
+ * is part of the forcing. A veil is a product of what covers make of a flow at that moment; links
+ * that covers block, let through or bring about name theirs. The veil NO_VEIL is always 1. */
+enum {
+    COVERS_MOST = DAWN_COVERS_MOST,
+    VEIL_FACTORS_MOST = COVERS_MOST + 1,
+    VEILS_MOST = 64,
+    NO_VEIL = 0
+};
+
+enum veil_part {
+    VEIL_DRAWN,  /* how far it is drawn */
+    VEIL_GAP,    /* what it leaves of free exchange (dawn_cover_gap) */
+    VEIL_PASSES, /* long-wave it lets through; 1 when it is away */
+    VEIL_INNER,  /* long-wave it takes up on the face to what it covers; 0 when it is away */
+    VEIL_OUTER   /* the same of the other face */
+};
+struct veil_factor {
+    int cover;
+    enum veil_part part;
+};
+struct veil {
+    size_t count;
+    struct veil_factor factor[VEIL_FACTORS_MOST];
+};
+/* Covers over something, from the inside out. */
+struct cover_stack {
+    size_t count;
+    int cover[COVERS_MOST];
+};
+/* A cover as the sweep needs it: long-wave when fully drawn. */
+struct network_cover {
+    char name[DAWN_NAME_SIZE];
+    double passes, takes_inside, takes_outside;
+};
+
 /* A flow depends on at most this many places: its ends first, then others. */
 enum { LEANS = 4 };
 
@@ -51,6 +88,8 @@ struct natural_link {
     double warm_coefficient, cool_coefficient; /* surface warmer, surface cooler than the air */
     double least_W_m2K;
     bool stirred; /* the running fan stirs this air */
+    int veil;
+    int stirring; /* veil: what covers leave of the fan's stirring */
 };
 struct wind_link { /* from = surface, to = OUTSIDE_AIR */
     struct link link;
@@ -59,10 +98,12 @@ struct wind_link { /* from = surface, to = OUTSIDE_AIR */
 struct longwave_link { /* sigma m2 (from^4 - to^4) */
     struct link link;
     double exchange_m2;
+    int veil;
 };
 struct sky_link { /* from = surface, to = OUTSIDE_SKY */
     struct link link;
     double exchange_m2, sky_view;
+    int veil;
 };
 /* Leaks and vents carry heat (air to OUTSIDE_AIR) and vapour (to OUTSIDE_VAPOUR) alike; how much
  * air moves follows from the air node's temperature. */
@@ -103,11 +144,20 @@ struct mixing_link { /* from = lower, to = upper */
     struct link link;
     int lower, upper;
     double area_m2, height_m, air_J_m3K, most_W_K;
+    int veil;
+};
+/* Air that passes a cover: through its leaks when it is drawn, freely when it is away; heat and
+ * vapour alike. from = what is covered, to = the air around */
+struct exchange_link {
+    struct link link;
+    double W_K;
+    int veil;
 };
 struct plume_link { /* from = lower air, to = upper air: a share of what a warm surface gives off */
     struct link link;
     size_t natural;
     double share;
+    int veil;
 };
 
 struct gain_link { /* from = OUTSIDE_SUN */
@@ -172,6 +222,7 @@ struct fog_link { /* from = vapour, to = air: what the air cannot hold */
     X(stream, "air through the rock")                                                              \
     X(displace, "air moved by the fan")                                                            \
     X(mixing, "air mixing")                                                                        \
+    X(exchange, "air past a cover")                                                                \
     X(plume, "warm air rising")                                                                    \
     X(gain, "sunlight")                                                                            \
     X(power, "electricity")                                                                        \
@@ -200,11 +251,12 @@ struct day_hours {
 };
 struct forcing {
     int64_t from_s;
-    size_t knots, gains;
+    size_t knots, gains, covers;
     double *air_C, *sky_W_m2, *wind_m_s, *edge_C, *deep_C; /* [knot]; wind at the house */
     double *vapour_K;                                      /* [knot] latent temperature outdoors */
     struct day_hours outdoor_fan;
     double *gain_W; /* [knot * gains + channel] */
+    double *drawn; /* [knot * covers + cover] how far each is drawn, 0..1 */
 };
 
 struct network_node {
@@ -228,6 +280,15 @@ struct dawn_network {
     size_t *leaving_start, *reaching_start; /* [node + 1] */
     size_t *leaving, *reaching;             /* flow indices */
     struct forcing forcing;
+    struct network_cover covers[COVERS_MOST];
+    size_t cover_count;
+    struct veil veils[VEILS_MOST];
+    size_t veil_count; /* at least 1: NO_VEIL */
+    /* Every air and the vapour in it; DAWN_NO_NODE in a dry house. */
+    struct {
+        int air, vapour;
+    } airs[COVERS_MOST + 2];
+    size_t air_count;
 
     int air, trays, leaf, root; /* DAWN_NO_NODE when there is none */
     int ridge;                  /* the upper air; the same as air when there is one volume */
@@ -265,6 +326,16 @@ void dawn_network_add_wind(struct dawn_network *network, int surface, const char
 void dawn_network_add_longwave(struct dawn_network *network, int from, int to, double exchange_m2);
 void dawn_network_add_sky(struct dawn_network *network, int surface, const char *group,
                           double exchange_m2, double sky_view);
+/* The same behind a veil; a link between the same places behind the same veil grows instead. */
+void dawn_network_grow_longwave(struct dawn_network *network, int from, int to, double exchange_m2,
+                                int veil);
+void dawn_network_grow_sky(struct dawn_network *network, int surface, const char *group,
+                           double exchange_m2, double sky_view, int veil);
+/* The veil that is this product; a failed network when there are too many. */
+int dawn_network_veil(struct dawn_network *network, struct veil veil);
+int dawn_network_veil_of(struct dawn_network *network, int cover, enum veil_part part);
+void dawn_network_add_exchange(struct dawn_network *network, int from, int to, double W_K,
+                               int veil);
 /* Both also carry the network's vapour when there is one. */
 void dawn_network_add_leak(struct dawn_network *network, int air, double rated_W_K);
 void dawn_network_add_vent(struct dawn_network *network, int air, const struct dawn_vent *vent,
@@ -273,8 +344,10 @@ void dawn_network_add_renewal(struct dawn_network *network, int air, const char 
                               const char *vapour_group, double W_K, bool clocked);
 /* The last natural link added is the film these borrow. */
 void dawn_network_add_evaporate(struct dawn_network *network, int surface, double wet_m2);
-void dawn_network_add_transpire(struct dawn_network *network, int leaf, double light_share,
+void dawn_network_add_transpire(struct dawn_network *network, int leaf, int air, double light_share,
                                 double deficit_W_K, size_t channel);
+/* The vapour of an air; DAWN_NO_NODE in a dry house. */
+int dawn_network_vapour_in(const struct dawn_network *network, int air);
 /* With its film, which holds holds_kg_m2 and lets the rest drip. */
 void dawn_network_add_condense(struct dawn_network *network, int surface, double area_m2,
                                double holds_kg_m2);
@@ -286,7 +359,7 @@ void dawn_network_add_displace(struct dawn_network *network, double W_K);
 struct mixing_link dawn_network_mixing_law(double area_m2, double height_m, double air_J_m3K);
 void dawn_network_add_mixing(struct dawn_network *network, struct mixing_link law);
 /* The last natural link added is the surface; nothing when there is one air. */
-void dawn_network_add_plume(struct dawn_network *network, double share);
+void dawn_network_add_plume(struct dawn_network *network, double share, int veil);
 /* Returns the forcing channel the gain listens to. */
 size_t dawn_network_add_gain(struct dawn_network *network, int to);
 void dawn_network_add_power(struct dawn_network *network, int to, double W, bool with_fan,
@@ -305,16 +378,19 @@ const char *dawn_network_place_name(const struct dawn_network *network, int plac
 /* ---- the forcing ---- */
 
 /* Room for knots and gains; false when memory ran out. */
-bool dawn_network_forcing_allocate(struct forcing *forcing, size_t knots, size_t gains);
+bool dawn_network_forcing_allocate(struct forcing *forcing, size_t knots, size_t gains,
+                                   size_t covers);
 void dawn_network_forcing_release(struct forcing *forcing);
-/* The value of everything at one moment; clamped to the ends. gain_W has forcing->gains places. */
+/* The value of everything at one moment; clamped to the ends. gain_W has forcing->gains places,
+ * drawn forcing->covers. */
 struct forcing_now {
     double air_C, sky_W_m2, wind_m_s, edge_C, deep_C, vapour_K, outdoor_fan;
 };
 struct forcing_now dawn_network_forcing_at(const struct forcing *forcing, double t_s,
-                                           double *gain_W);
+                                           double *gain_W, double *drawn);
 /* 1 while something on a clock runs, between 0 and 1 while it starts and stops. */
 double dawn_network_forcing_hours(const struct day_hours *hours, double t_s);
 double dawn_network_forcing_air_C(const struct forcing *forcing, double t_s);
+double dawn_network_forcing_drawn(const struct forcing *forcing, size_t cover, double t_s);
 
 #endif

@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "dawnlow/physics/cover.h"
 #include "dawnlow/physics/sky.h"
 #include "dawnlow/physics/surface.h"
 #include "dawnlow/physics/water.h"
@@ -17,6 +18,8 @@ struct scratch {
     double emission_W_m2[PLACES_MOST];
     double emission_W_m2K[PLACES_MOST];
     double gain_W[PLACES_MOST];
+    double drawn[COVERS_MOST];
+    double veil[VEILS_MOST];
     struct air_film film[FLOWS_MOST];
     struct flux flux[FLOWS_MOST];
 };
@@ -52,6 +55,35 @@ static void emit(struct scratch *scratch, size_t place)
     scratch->emission_W_m2K[place] = 4.0 * cube;
 }
 
+static double veil_factor(const struct dawn_network *net, const double drawn[],
+                          struct veil_factor factor)
+{
+    const struct network_cover *cover = &net->covers[factor.cover];
+    double share = drawn[factor.cover];
+    switch (factor.part) {
+    case VEIL_DRAWN:
+        return share;
+    case VEIL_GAP:
+        return dawn_cover_gap(share);
+    case VEIL_PASSES:
+        return 1.0 - share * (1.0 - cover->passes);
+    case VEIL_INNER:
+        return share * cover->takes_inside;
+    case VEIL_OUTER:
+        return share * cover->takes_outside;
+    }
+    return 1.0;
+}
+
+static void draw_veils(const struct dawn_network *net, struct scratch *scratch)
+{
+    for (size_t i = 0; i < net->veil_count; ++i) {
+        scratch->veil[i] = 1.0;
+        for (size_t k = 0; k < net->veils[i].count; ++k)
+            scratch->veil[i] *= veil_factor(net, scratch->drawn, net->veils[i].factor[k]);
+    }
+}
+
 static void sweep_at(const struct dawn_network *net, bool fan_on, double t_s, const double y[],
                      struct scratch *scratch)
 {
@@ -61,9 +93,11 @@ static void sweep_at(const struct dawn_network *net, bool fan_on, double t_s, co
                           .emission_W_m2 = scratch->emission_W_m2,
                           .emission_W_m2K = scratch->emission_W_m2K,
                           .gain_W = scratch->gain_W,
+                          .veil = scratch->veil,
                           .pressure_Pa = net->pressure_Pa,
                           .film = scratch->film};
-    sweep.now = dawn_network_forcing_at(&net->forcing, t_s, scratch->gain_W);
+    sweep.now = dawn_network_forcing_at(&net->forcing, t_s, scratch->gain_W, scratch->drawn);
+    draw_veils(net, scratch);
     sweep.wind_film_W_m2K = dawn_surface_wind_film_W_m2K(sweep.now.wind_m_s);
     for (size_t i = 0; i < n; ++i) {
         struct dawn_water_state state = node_state(&net->nodes[i].facts, y[i]);

@@ -88,6 +88,13 @@ static struct build_up build_up_of(const struct dawn_glazing *glazing, bool mois
     return up;
 }
 
+/* A curtain parts the roof from the rest. */
+static struct cover_stack covers_below(const struct building *building, double slope_deg)
+{
+    return dawn_network_lie(slope_deg) == LIE_ROOF ? building->at_roof.below
+                                                   : (struct cover_stack){0};
+}
+
 static void glazing_light(struct building *building, const struct dawn_glazing *glazing,
                           const struct build_up *up, int outer, int inner)
 {
@@ -96,7 +103,8 @@ static void glazing_light(struct building *building, const struct dawn_glazing *
     *pane = (struct light_pane){.area_m2 = glazing->area_m2,
                                 .slope_rad = glazing->slope_deg * degree,
                                 .azimuth_rad = glazing->azimuth_deg * degree,
-                                .pass = (1.0 - glazing->frame_share) * glazing->dirt_factor};
+                                .pass = (1.0 - glazing->frame_share) * glazing->dirt_factor,
+                                .below = covers_below(building, glazing->slope_deg)};
     dawn_network_light_pane(pane, up->optical_layers, up->index, up->transmittance);
     pane->channel[0] = dawn_network_add_gain(building->network, outer);
     pane->channel[1] =
@@ -132,14 +140,18 @@ static void add_glazing(struct building *building, const struct dawn_glazing *gl
     if (moisture->present)
         dawn_network_add_condense(net, inner, area, moisture->film_m * water_kg_m3);
     int group = dawn_network_radiant_group(building);
-    dawn_network_radiant_add(
-        building, (struct radiant_surface){
-                      .node = inner, .area_m2 = area, .emissivity = up.emissivity, .group = group});
+    struct cover_stack below = covers_below(building, glazing->slope_deg);
+    dawn_network_radiant_add(building, (struct radiant_surface){.node = inner,
+                                                                .area_m2 = area,
+                                                                .emissivity = up.emissivity,
+                                                                .group = group,
+                                                                .below = below});
     dawn_network_radiant_add(building, (struct radiant_surface){.node = DAWN_NO_NODE,
                                                                 .area_m2 = area,
                                                                 .emissivity = up.longwave,
                                                                 .group = group,
-                                                                .sky_view = view});
+                                                                .sky_view = view,
+                                                                .below = below});
     glazing_light(building, glazing, &up, outer, inner);
 }
 
@@ -192,12 +204,15 @@ static void add_wall(struct building *building, const struct dawn_wall *wall)
     dawn_network_add_natural(building->network, inside, air_beside(building, wall->slope_deg),
                              dawn_network_film(dawn_network_lie(wall->slope_deg), wall->area_m2));
     if (floor)
-        dawn_network_add_plume(building->network, DAWN_NETWORK_PLUME_SHARE);
+        dawn_network_add_plume(
+            building->network, DAWN_NETWORK_PLUME_SHARE,
+            dawn_network_stack_veil(building, &building->at_roof.below, VEIL_GAP));
     dawn_network_radiant_add(
         building, (struct radiant_surface){.node = inside,
                                            .area_m2 = wall->area_m2,
                                            .emissivity = wall->inside_emissivity,
-                                           .group = dawn_network_radiant_group(building)});
+                                           .group = dawn_network_radiant_group(building),
+                                           .below = covers_below(building, wall->slope_deg)});
     dawn_network_light_receive(
         &building->light,
         (struct light_receiver){.channel = dawn_network_add_gain(building->network, inside),
@@ -210,38 +225,59 @@ static void add_wall(struct building *building, const struct dawn_wall *wall)
  * is 0.6 to 0.7 (common practice). */
 static const double ridge_share = 0.35;
 
-static int add_air(struct building *building, const char *name, double share, int *vapour)
+int dawn_network_add_air(struct building *building, double volume_m3, const char *name)
 {
     struct dawn_network *net = building->network;
-    double heat = building->air_J_m3K * building->air_volume_m3 * share;
+    double heat = building->air_J_m3K * volume_m3;
     int air = dawn_network_add_node(net, DAWN_ROLE_AIR, heat, heat, 0, "%s", name);
+    net->airs[net->air_count].air = air;
+    net->airs[net->air_count].vapour =
+        building->scenario->moisture.present
+            ? dawn_network_add_node(net, DAWN_ROLE_VAPOUR, heat, heat, 0, "vapour in %s", name)
+            : DAWN_NO_NODE;
+    ++net->air_count;
     if (building->scenario->moisture.present)
-        *vapour = dawn_network_add_node(net, DAWN_ROLE_VAPOUR, heat, heat, 0, "vapour in %s", name);
+        dawn_network_add_fog(net, air, heat / fog_s);
     return air;
+}
+
+static bool has_curtain(const struct dawn_scenario *scenario)
+{
+    for (size_t i = 0; i < scenario->cover_count; ++i)
+        if (scenario->covers[i].over == DAWN_OVER_HOUSE)
+            return true;
+    return false;
 }
 
 static void add_airs(struct building *building)
 {
     struct dawn_network *net = building->network;
-    bool two = building->scenario->house.zones > 1.5;
-    net->air =
-        add_air(building, two ? "bench air" : "air", two ? 1.0 - ridge_share : 1.0, &net->vapour);
-    net->ridge = net->air;
-    net->ridge_vapour = net->vapour;
-    if (!two)
+    bool two = building->scenario->house.zones > 1.5 || has_curtain(building->scenario);
+    double volume = building->air_volume_m3;
+    net->air = dawn_network_add_air(building, volume * (two ? 1.0 - ridge_share : 1.0),
+                                    two ? "bench air" : "air");
+    net->ridge = two ? dawn_network_add_air(building, volume * ridge_share, "ridge air") : net->air;
+    net->vapour = dawn_network_vapour_in(net, net->air);
+    net->ridge_vapour = dawn_network_vapour_in(net, net->ridge);
+}
+
+/* With one zone and a curtain that is away the two are one: see network_covers.c. */
+static void mix_airs(struct building *building)
+{
+    struct dawn_network *net = building->network;
+    if (building->scenario->house.zones < 1.5)
         return;
-    net->ridge = add_air(building, "ridge air", ridge_share, &net->ridge_vapour);
     double height = building->air_volume_m3 / building->floor_area_m2;
-    dawn_network_add_mixing(
-        net, dawn_network_mixing_law(building->floor_area_m2, height, building->air_J_m3K));
+    struct mixing_link law =
+        dawn_network_mixing_law(building->floor_area_m2, height, building->air_J_m3K);
+    law.veil = dawn_network_stack_veil(building, &building->at_roof.below, VEIL_GAP);
+    dawn_network_add_mixing(net, law);
 }
 
 static void breathe(struct building *building, int air)
 {
     struct dawn_network *net = building->network;
     double heat = net->nodes[air].facts.heat_J_K;
-    if (building->scenario->moisture.present)
-        dawn_network_add_fog(net, air, heat / fog_s);
     const struct dawn_house *house = &building->scenario->house;
     const struct dawn_outdoor_fan *fan = &building->scenario->outdoor_fan;
     dawn_network_add_leak(net, air,
@@ -262,6 +298,8 @@ void dawn_network_build_shell(struct building *building)
     building->air_J_m3K =
         dawn_moistair_density_kg_m3(10.0, net->pressure_Pa) * DAWN_MOISTAIR_CP_J_KGK;
     add_airs(building);
+    dawn_network_build_covers(building);
+    mix_airs(building);
     for (size_t i = 0; i < scenario->glazing_count; ++i)
         add_glazing(building, &scenario->glazing[i]);
     for (size_t i = 0; i < scenario->wall_count; ++i)

@@ -165,12 +165,14 @@ static void add_leaves(struct building *building, double cover_m2, int group)
     double leaf_m2 = trays->area_m2 * trays->leaf_area_index;
     net->leaf = dawn_network_add_node(net, DAWN_ROLE_LEAF, leaf_m2 * leaf_J_m2K, 0, 0, "leaves");
     struct natural_link law = dawn_network_film(LIE_UPRIGHT, 2.0 * leaf_m2);
+    law.stirring = dawn_network_stack_veil(building, &building->at_trays.below, VEIL_GAP);
     law.least_W_m2K = 2.5; /* small leaves: 1.3 (1 K / 0.05 m)^(1/4), textbook plate, from memory */
-    dawn_network_add_natural(net, net->leaf, net->air, law);
+    dawn_network_add_natural(net, net->leaf, building->at_trays.air, law);
     dawn_network_radiant_add(building, (struct radiant_surface){.node = net->leaf,
                                                                 .area_m2 = cover_m2,
                                                                 .emissivity = leaf_emissivity,
-                                                                .group = group});
+                                                                .group = group,
+                                                                .below = building->at_trays.below});
     /* The underside sees the tray: two parallel faces. */
     dawn_network_add_longwave(net, net->leaf, net->trays,
                               cover_m2 / (1.0 / leaf_emissivity + 1.0 / 0.95 - 1.0));
@@ -179,10 +181,11 @@ static void add_leaves(struct building *building, double cover_m2, int group)
                                (struct light_receiver){.channel = channel,
                                                        .direct_m2 = cover_m2,
                                                        .area_m2 = cover_m2,
-                                                       .absorptance = leaf_absorptance});
+                                                       .absorptance = leaf_absorptance,
+                                                       .below = building->at_trays.below});
     if (building->scenario->moisture.present)
-        dawn_network_add_transpire(net, net->leaf, transpired_light, leaf_m2 * deficit_W_m2K,
-                                   channel);
+        dawn_network_add_transpire(net, net->leaf, building->at_trays.air, transpired_light,
+                                   leaf_m2 * deficit_W_m2K, channel);
 }
 
 static void add_trays(struct building *building)
@@ -200,19 +203,23 @@ static void add_trays(struct building *building)
     double cover_m2 = trays->area_m2 * (1.0 - exp(-0.65 * trays->leaf_area_index));
     double bare_m2 = trays->area_m2 - cover_m2;
     int group = dawn_network_radiant_group(building);
-    dawn_network_add_natural(net, net->trays, net->air,
-                             dawn_network_film(LIE_FLOOR, trays->area_m2));
+    struct natural_link law = dawn_network_film(LIE_FLOOR, trays->area_m2);
+    law.stirring = dawn_network_stack_veil(building, &building->at_trays.below, VEIL_GAP);
+    dawn_network_add_natural(net, net->trays, building->at_trays.air, law);
     if (building->scenario->moisture.present)
         dawn_network_add_evaporate(net, net->trays,
                                    bare_m2 * building->scenario->moisture.trays_wet);
-    dawn_network_radiant_add(
-        building, (struct radiant_surface){
-                      .node = net->trays, .area_m2 = bare_m2, .emissivity = 0.95, .group = group});
+    dawn_network_radiant_add(building, (struct radiant_surface){.node = net->trays,
+                                                                .area_m2 = bare_m2,
+                                                                .emissivity = 0.95,
+                                                                .group = group,
+                                                                .below = building->at_trays.below});
     dawn_network_light_receive(
         &building->light, (struct light_receiver){.channel = dawn_network_add_gain(net, net->trays),
                                                   .direct_m2 = bare_m2,
                                                   .area_m2 = bare_m2,
-                                                  .absorptance = trays->absorptance});
+                                                  .absorptance = trays->absorptance,
+                                                  .below = building->at_trays.below});
     if (trays->leaf_area_index > 0)
         add_leaves(building, cover_m2, group);
     if (trays->stand_on == DAWN_ON_BENCH) {

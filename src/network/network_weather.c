@@ -207,6 +207,7 @@ static void fill_gains(struct building *building, const struct dawn_weather *wea
     for (size_t i = 0; i < forcing->knots; ++i) {
         double t_s = (double)forcing->from_s + (double)i * FORCING_STEP_S;
         struct light_now now = light_at(light, i, t_s, weather->split_from == DAWN_FROM_FILE);
+        now.drawn = forcing->drawn + i * forcing->covers;
         dawn_network_light(&building->light, &now, forcing->gain_W + i * forcing->gains);
     }
 }
@@ -244,7 +245,8 @@ bool dawn_network_build_forcing(struct building *building, const struct dawn_wea
 {
     struct forcing *forcing = &building->network->forcing;
     size_t knots = weather->count * FORCING_PER_HOUR + 1;
-    if (!dawn_network_forcing_allocate(forcing, knots, building->network->gain_count))
+    if (!dawn_network_forcing_allocate(forcing, knots, building->network->gain_count,
+                                       building->network->cover_count))
         return false;
     forcing->from_s = weather->mean_first_s;
     for (size_t i = 0; i < knots; ++i) {
@@ -261,5 +263,6 @@ bool dawn_network_build_forcing(struct building *building, const struct dawn_wea
     fill_edge(forcing);
     fill_outdoor_fan(building);
     fill_deep(building);
+    dawn_network_fill_drawn(building);
     return fill_light(building, weather);
 }

@@ -16,10 +16,12 @@ enum { SCHEMA = 1, EXACT = -1 };
 static const char *role_word(enum dawn_role role)
 {
     static const char *const words[] = {
-        [DAWN_ROLE_AIR] = "air",         [DAWN_ROLE_GLAZING] = "glazing", [DAWN_ROLE_WALL] = "wall",
-        [DAWN_ROLE_FLOOR] = "floor",     [DAWN_ROLE_BED] = "bed",         [DAWN_ROLE_ROCK] = "rock",
-        [DAWN_ROLE_BARRELS] = "barrels", [DAWN_ROLE_TRAYS] = "trays",     [DAWN_ROLE_LEAF] = "leaf",
-        [DAWN_ROLE_VAPOUR] = "vapour",   [DAWN_ROLE_FILM] = "film",
+        [DAWN_ROLE_AIR] = "air",         [DAWN_ROLE_GLAZING] = "glazing",
+        [DAWN_ROLE_WALL] = "wall",       [DAWN_ROLE_FLOOR] = "floor",
+        [DAWN_ROLE_BED] = "bed",         [DAWN_ROLE_ROCK] = "rock",
+        [DAWN_ROLE_BARRELS] = "barrels", [DAWN_ROLE_TRAYS] = "trays",
+        [DAWN_ROLE_LEAF] = "leaf",       [DAWN_ROLE_VAPOUR] = "vapour",
+        [DAWN_ROLE_FILM] = "film",       [DAWN_ROLE_COVER] = "cover",
     };
     return words[role];
 }
@@ -46,6 +48,7 @@ static void put_nodes(struct dawn_jsonout *json, const struct dawn_network *net,
     dawn_jsonout_close_array(json);
 }
 
+#define VEIL()              dawn_jsonout_integer(json, "veil", link->veil)
 #define NUMBER(field, name) dawn_jsonout_number(json, name, link->field, EXACT)
 
 static void put_conduction(struct dawn_jsonout *json, const struct conduction_link *link)
@@ -73,6 +76,8 @@ static void put_natural(struct dawn_jsonout *json, const struct natural_link *li
     NUMBER(cool_coefficient, "cool_coefficient");
     NUMBER(least_W_m2K, "least_W_m2K");
     dawn_jsonout_bool(json, "stirred", link->stirred);
+    dawn_jsonout_integer(json, "stirring", link->stirring);
+    VEIL();
 }
 
 static void put_wind(struct dawn_jsonout *json, const struct wind_link *link)
@@ -83,12 +88,14 @@ static void put_wind(struct dawn_jsonout *json, const struct wind_link *link)
 static void put_longwave(struct dawn_jsonout *json, const struct longwave_link *link)
 {
     NUMBER(exchange_m2, "exchange_m2");
+    VEIL();
 }
 
 static void put_sky(struct dawn_jsonout *json, const struct sky_link *link)
 {
     NUMBER(exchange_m2, "exchange_m2");
     NUMBER(sky_view, "sky_view");
+    VEIL();
 }
 
 static void put_leak(struct dawn_jsonout *json, const struct leak_link *link)
@@ -144,12 +151,20 @@ static void put_mixing(struct dawn_jsonout *json, const struct mixing_link *link
     NUMBER(height_m, "height_m");
     NUMBER(air_J_m3K, "air_J_m3K");
     NUMBER(most_W_K, "most_W_K");
+    VEIL();
+}
+
+static void put_exchange(struct dawn_jsonout *json, const struct exchange_link *link)
+{
+    NUMBER(W_K, "W_K");
+    VEIL();
 }
 
 static void put_plume(struct dawn_jsonout *json, const struct plume_link *link)
 {
     dawn_jsonout_integer(json, "natural", (int64_t)link->natural);
     NUMBER(share, "share");
+    VEIL();
 }
 
 static void put_evaporate(struct dawn_jsonout *json, const struct evaporate_link *link)
@@ -234,6 +249,44 @@ static void put_links(struct dawn_jsonout *json, const struct dawn_network *net)
     dawn_jsonout_close_array(json);
 }
 
+static const char *veil_word(enum veil_part part)
+{
+    static const char *const words[] = {[VEIL_DRAWN] = "drawn",
+                                        [VEIL_GAP] = "gap",
+                                        [VEIL_PASSES] = "passes",
+                                        [VEIL_INNER] = "takes_inside",
+                                        [VEIL_OUTER] = "takes_outside"};
+    return words[part];
+}
+
+/* Covers, and the products of what they make of a flow: a link's "veil" is its number here. */
+static void put_covers(struct dawn_jsonout *json, const struct dawn_network *net)
+{
+    dawn_jsonout_array(json, "covers");
+    for (size_t i = 0; i < net->cover_count; ++i) {
+        const struct network_cover *link = &net->covers[i];
+        dawn_jsonout_object(json, NULL);
+        dawn_jsonout_text(json, "name", link->name);
+        NUMBER(passes, "passes");
+        NUMBER(takes_inside, "takes_inside");
+        NUMBER(takes_outside, "takes_outside");
+        dawn_jsonout_close_object(json);
+    }
+    dawn_jsonout_close_array(json);
+    dawn_jsonout_array(json, "veils");
+    for (size_t i = 0; i < net->veil_count; ++i) {
+        dawn_jsonout_array(json, NULL);
+        for (size_t k = 0; k < net->veils[i].count; ++k) {
+            dawn_jsonout_object(json, NULL);
+            dawn_jsonout_integer(json, "cover", net->veils[i].factor[k].cover);
+            dawn_jsonout_text(json, "part", veil_word(net->veils[i].factor[k].part));
+            dawn_jsonout_close_object(json);
+        }
+        dawn_jsonout_close_array(json);
+    }
+    dawn_jsonout_close_array(json);
+}
+
 static void put_column(struct dawn_jsonout *json, const char *key, const double *series,
                        size_t stride, size_t from, size_t to)
 {
@@ -267,6 +320,10 @@ static void put_forcing(struct dawn_jsonout *json, const struct forcing *forcing
     dawn_jsonout_array(json, "gain_W");
     for (size_t channel = 0; channel < forcing->gains; ++channel)
         put_column(json, NULL, forcing->gain_W + channel, forcing->gains, from, to);
+    dawn_jsonout_close_array(json);
+    dawn_jsonout_array(json, "drawn");
+    for (size_t cover = 0; cover < forcing->covers; ++cover)
+        put_column(json, NULL, forcing->drawn + cover, forcing->covers, from, to);
     dawn_jsonout_close_array(json);
     dawn_jsonout_close_object(json);
 }
@@ -304,6 +361,7 @@ void dawn_report_network_json(FILE *out, const struct dawn_network *network, int
         dawn_network_start(network, (double)from_s, start_y);
         put_nodes(&json, network, start_y);
         put_links(&json, network);
+        put_covers(&json, network);
         dawn_jsonout_number(&json, "pressure_Pa", network->pressure_Pa, EXACT);
         put_forcing(&json, &network->forcing, from_s, to_s);
         put_moment(&json, network, from_s, start_y, start_y + network->node_count);

@@ -154,7 +154,7 @@ static void name_item(struct dawn_scenario *scenario, struct dawn_scenario_spot 
 
 void dawn_scenario_name_items(struct dawn_scenario *scenario)
 {
-    static const char *const lists[] = {"glazing", "walls", "ducts", "barrels"};
+    static const char *const lists[] = {"glazing", "walls", "ducts", "barrels", "covers"};
     for (size_t i = 0; i < sizeof lists / sizeof lists[0]; i++) {
         struct dawn_scenario_spot spot = spot_of(lists[i], 0);
         size_t count = dawn_scenario_item_count_const(scenario, spot);
@@ -531,6 +531,81 @@ static bool was_spoilt(const struct dawn_scenario_reading *reading, const char *
     return origin != NULL && origin->fate != DAWN_SCENARIO_GIVEN;
 }
 
+/* ---- covers ---- */
+
+static void check_cover_place(struct dawn_scenario_reading *reading, size_t item)
+{
+    const struct dawn_scenario *scenario = reading->scenario;
+    const struct dawn_cover *cover = &scenario->covers[item];
+    struct dawn_scenario_spot spot = spot_of("covers", item);
+    double usual_m2 = dawn_scenario_floor_m2(scenario);
+    if (cover->over == DAWN_OVER_TRAYS && !scenario->trays.present) {
+        if (!was_meant(reading, "trays"))
+            blame(reading, DAWN_ERROR, spot, "over", "write a section 'trays:', or 'over: bed'",
+                  "%s hangs over the trays, but there are none",
+                  dawn_scenario_title_of(reading->scenario, spot).text);
+        return;
+    }
+    if (cover->over == DAWN_OVER_BED && !scenario->bed.present) {
+        if (!was_meant(reading, "bed"))
+            blame(reading, DAWN_ERROR, spot, "over", "write a section 'bed:', or 'over: trays'",
+                  "%s hangs over the bed, but there is none",
+                  dawn_scenario_title_of(reading->scenario, spot).text);
+        return;
+    }
+    if (cover->over == DAWN_OVER_TRAYS)
+        usual_m2 = scenario->trays.area_m2;
+    else if (cover->over == DAWN_OVER_BED)
+        usual_m2 = scenario->bed.area_m2;
+    if (cover->area_m2 < 0.8 * usual_m2)
+        blame(reading, DAWN_WARNING, spot, "area",
+              "leave 'area' out, and it is as large as what it covers",
+              "%s of %s m2 is smaller than the %s m2 below it; all of them are taken as "
+              "covered",
+              dawn_scenario_title_of(reading->scenario, spot).text, FIGURE(cover->area_m2),
+              FIGURE(usual_m2));
+}
+
+static void check_cover_times(struct dawn_scenario_reading *reading, size_t item)
+{
+    const struct dawn_cover *cover = &reading->scenario->covers[item];
+    struct dawn_scenario_spot spot = spot_of("covers", item);
+    if (cover->put_on_s == cover->take_off_s)
+        blame(reading, DAWN_ERROR, spot, "take_off_at", "give two times, such as 18:00 and 08:00",
+              "%s would be taken off when it is put on",
+              dawn_scenario_title_of(reading->scenario, spot).text);
+    if (!isnan(cover->put_on_s) && fabs(cover->after_sunset_s) > 0)
+        blame(reading, DAWN_WARNING, spot, "after_sunset", "drop one of the two",
+              "put_on_at gives the time; after_sunset counts for nothing");
+    if (!isnan(cover->take_off_s) && fabs(cover->after_sunrise_s) > 0)
+        blame(reading, DAWN_WARNING, spot, "after_sunrise", "drop one of the two",
+              "take_off_at gives the time; after_sunrise counts for nothing");
+}
+
+static void check_cover_layers(struct dawn_scenario_reading *reading)
+{
+    static const char *const words[] = {"trays", "bed", "house"};
+    static const int most[] = {2, 2, 1};
+    int layers[3] = {0};
+    for (size_t i = 0; i < reading->scenario->cover_count; i++) {
+        int over = reading->scenario->covers[i].over;
+        if (over < 0 || over > 2 || ++layers[over] != most[over] + 1)
+            continue;
+        blame(reading, DAWN_ERROR, spot_of("covers", i), "over",
+              "two layers do nearly what three would", "more than %s over the %s",
+              most[over] == 1 ? "one cover" : "two covers", words[over]);
+    }
+}
+
+static void check_covers(struct dawn_scenario_reading *reading)
+{
+    for (size_t i = 0; i < reading->scenario->cover_count; i++) {
+        check_cover_place(reading, i);
+        check_cover_times(reading, i);
+    }
+    check_cover_layers(reading);
+}
+
 static void check_rock_amount(struct dawn_scenario_reading *reading)
 {
     const struct dawn_rock *rock = &reading->scenario->rock;
@@ -739,7 +814,7 @@ static void check_fan_flow(struct dawn_scenario_reading *reading)
 
 void dawn_scenario_check_rules(struct dawn_scenario_reading *reading)
 {
-    static const char *const lists[] = {"glazing", "walls", "ducts", "barrels", "crops"};
+    static const char *const lists[] = {"glazing", "walls", "ducts", "barrels", "covers", "crops"};
     for (size_t i = 0; i < sizeof lists / sizeof lists[0]; i++)
         check_names(reading, lists[i]);
     check_site(reading);
@@ -756,6 +831,7 @@ void dawn_scenario_check_rules(struct dawn_scenario_reading *reading)
     check_barrels(reading);
     check_soils(reading);
     check_trays(reading);
+    check_covers(reading);
     if (reading->scenario->rock.present) {
         check_rock_amount(reading);
         check_rock_shape(reading);

@@ -16,6 +16,8 @@
     "glass|glass-low-iron|double-glass|film|film-thermal|double-film|double-film-thermal|"         \
     "twinwall-6mm|twinwall-8mm|twinwall-10mm|triplewall-16mm|acrylic-16mm|corrugated"
 
+#define COVER_WORDS "light-fleece|fleece|heavy-fleece|clear-film|bubble-film|curtain|bright-curtain"
+
 static const struct dawn_scenario_section SECTIONS[] = {
     {"", "scenario", "the scenario as a whole", DAWN_SCENARIO_TOP, 0, 0, 0, 0, 0, NULL},
     {"site", "site", "where the house stands", DAWN_SCENARIO_REQUIRED,
@@ -55,6 +57,9 @@ static const struct dawn_scenario_section SECTIONS[] = {
      offsetof(struct dawn_scenario, barrels_count), NULL},
     {"trays", "trays", "the trays with the seedlings", DAWN_SCENARIO_OPTIONAL,
      offsetof(struct dawn_scenario, trays), offsetof(struct dawn_trays, present), 0, 0, 0, NULL},
+    {"covers", "cover", "what is laid over trays and bed or drawn below the roof for the night",
+     DAWN_SCENARIO_LIST, offsetof(struct dawn_scenario, covers), 0, sizeof(struct dawn_cover),
+     DAWN_COVERS_MOST, offsetof(struct dawn_scenario, cover_count), NULL},
     {"crops", "crop", "what grows there and what it bears", DAWN_SCENARIO_LIST,
      offsetof(struct dawn_scenario, crops), 0, sizeof(struct dawn_crop), DAWN_CROPS_MOST,
      offsetof(struct dawn_scenario, crop_count), NULL},
@@ -401,6 +406,44 @@ static const struct dawn_key KEYS[] = {
           "Leaf per area of tray: 0 just sown, 1 young plants, 3 ready to plant out."),
     CHOICE("trays", "stand_on", "bench", "bench|bed", dawn_trays, stand_on,
            "Where the trays stand: on benches in the air, or on the planting bed."),
+
+    TEXT("covers", "name", "", NULL, dawn_cover, name,
+         "What you call this cover; without a name it gets a number. Of two over one place the "
+         "first "
+         "in the list lies below."),
+    CHOICE("covers", "over", "trays", "trays|bed|house", dawn_cover, over,
+           "What it covers: the trays, the planting bed with what stands on it, or the house, as a "
+           "curtain drawn from eave to eave below the roof. Over trays on a bench the air below "
+           "the bench stays the house's."),
+    CHOICE(
+        "covers", "sheet", "fleece", COVER_WORDS, dawn_cover, sheet,
+        "What it is made of: fleece of 17, 30 or 50 g/m2, film over hoops, bubble film, a woven "
+        "curtain, or one with a bright metal face below. Heat, long-wave and light come with it."),
+    NUMBER("covers", "area", AREA, "m2", 0.01, 40000, 0.1, 1000, "from place", "from place",
+           dawn_cover, area_m2,
+           "Area of the sheet as it hangs; from place: that of what it covers."),
+    NUMBER(
+        "covers", "height", LENGTH, "cm", 1, 400, 5, 150, "25 cm", NULL, dawn_cover, height_m,
+        "How high it hangs above what it covers, or above the cover below it; a curtain over the "
+        "house hangs at the eaves."),
+    NUMBER("covers", "leak", RATE, "/h", 0.01, 200, 0.5, 40, "from sheet", "from sheet", dawn_cover,
+           leak_changes_per_h,
+           "How often an hour the air it shuts off changes with the air around, when it is drawn: "
+           "edges on bench or soil 3 to 8, hanging loose 10 and more."),
+    NUMBER("covers", "put_on_at", CLOCK, "h", 0, 24, 0, 24, "at sunset", "at sunset", dawn_cover,
+           put_on_s, "Time of day, standard time, at which it is put on or drawn."),
+    NUMBER("covers", "take_off_at", CLOCK, "h", 0, 24, 0, 24, "at sunrise", "at sunrise",
+           dawn_cover, take_off_s, "Time of day, standard time, at which it is taken off again."),
+    NUMBER("covers", "after_sunset", TIME, "min", -360, 360, -120, 180, "0 min", NULL, dawn_cover,
+           after_sunset_s,
+           "Put on so long after sunset, where no time is given; a minus is before it."),
+    NUMBER("covers", "after_sunrise", TIME, "min", -360, 360, -60, 60, "0 min", NULL, dawn_cover,
+           after_sunrise_s,
+           "Taken off so long after sunrise, where no time is given. Covers left on in the sun can "
+           "kill what is under them."),
+    NUMBER("covers", "only_below", TEMPERATURE, "C", -40, 40, -10, 15, "all nights", "all nights",
+           dawn_cover, only_below_C,
+           "It is used only on nights when it gets colder than this outdoors while it is on."),
 
     TEXT("crops", "name", NULL, NULL, dawn_crop, name, "What the crop is called."),
     NUMBER("crops", "damage_below", TEMPERATURE, "C", -40, 30, -12, 15, NULL, NULL, dawn_crop,

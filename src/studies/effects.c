@@ -201,6 +201,43 @@ static void drop_wet_soil(struct edited *it)
     it->scenario.bed.water_share = 0.0;
 }
 
+static bool has_cover_over(const struct dawn_scenario *s, bool house)
+{
+    for (size_t i = 0; i < s->cover_count; i++) {
+        if ((s->covers[i].over == DAWN_OVER_HOUSE) == house) {
+            return true;
+        }
+    }
+    return false;
+}
+static void drop_covers_over(struct edited *it, bool house)
+{
+    const size_t count = it->scenario.cover_count;
+
+    it->scenario.cover_count = 0;
+    for (size_t i = 0; i < count; i++) {
+        if ((it->scenario.covers[i].over == DAWN_OVER_HOUSE) != house) {
+            it->scenario.covers[it->scenario.cover_count++] = it->scenario.covers[i];
+        }
+    }
+}
+static bool has_row_covers(const struct dawn_scenario *s)
+{
+    return has_cover_over(s, false);
+}
+static void drop_row_covers(struct edited *it)
+{
+    drop_covers_over(it, false);
+}
+static bool has_curtain(const struct dawn_scenario *s)
+{
+    return has_cover_over(s, true);
+}
+static void drop_curtain(struct edited *it)
+{
+    drop_covers_over(it, true);
+}
+
 static bool has_heat(const struct dawn_scenario *s)
 {
     return s->house.heat_W > 0.0;
@@ -237,6 +274,8 @@ static const struct effect {
     {"dirt", "dirt on the glazing", "clean glazing", has_dirt, drop_dirt},
     {"soil_freezing", "freezing of the soil", "soil whose water stays liquid", has_wet_soil,
      drop_wet_soil},
+    {"covers", "the covers over trays and bed", "never put on", has_row_covers, drop_row_covers},
+    {"curtain", "the curtain below the roof", "never drawn", has_curtain, drop_curtain},
     {"heat", "the heat source inside", "no heat source", has_heat, drop_heat},
 };
 enum { KNOWN = sizeof effects_known / sizeof effects_known[0] };

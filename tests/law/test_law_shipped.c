@@ -15,9 +15,8 @@
 
 /* By name: a grower's own nursery in the same folder is not shipped. */
 static const char *const shipped_paths[] = {
-    "scenarios/alder-hollow.yaml",
-    "scenarios/alder-hollow-no-storage.yaml",
-    "scenarios/film-tunnel.yaml",
+    "scenarios/alder-hollow.yaml",         "scenarios/alder-hollow-no-storage.yaml",
+    "scenarios/film-tunnel.yaml",          "scenarios/tunnel-under-fleece.yaml",
     "scenarios/lean-to-with-barrels.yaml",
 };
 enum { SHIPPED = sizeof shipped_paths / sizeof *shipped_paths };

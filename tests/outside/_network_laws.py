@@ -15,7 +15,9 @@ A calm rock bed: Rayleigh-Darcy number over its onset, at least 1 (Lapwood 1948,
 conduction alone while the fan runs. Air through the rock: the effectiveness form of a packed bed,
 each of N segments takes 1 - exp(-NTU/N) of what it still could (Duffie & Beckman ch. 8, from
 memory). Two airs: 1.5 W/m2K layered, 0.07 A sqrt(g H dT / 285 K) turning over, joined to 30 changes
-an hour.
+an hour. Covers: what one leaves of a flow is a product of how far it is drawn d, of 1 - d (1 - tau)
+for long-wave that passes, of d eps for long-wave it takes, and of (1000^(1 - d) - 1)/999 for air that
+passes beside it (an assumption of ours).
 """
 import json
 import os
@@ -62,6 +64,7 @@ class Network:
                                    "vapour_K")}
         self.hours = forcing["outdoor_fan_hours"]
         self.gains = np.array(forcing["gain_W"])
+        self.covers, self.drawn = data["covers"], [np.array(row) for row in forcing["drawn"]]
         self.knots = self.from_s + self.step_s * np.arange(len(self.series["air_C"]))
 
     def column(self, kind, key):
@@ -89,8 +92,22 @@ class Network:
         now["gain_W"] = (1 - share) * self.gains[:, place] + share * self.gains[:, place + 1]
         return now
 
+    def veils_at(self, t):
+        """What covers leave of a flow, by the number of a link's veil."""
+        def factor(cover, part):
+            d = np.interp(t, self.knots, self.drawn[cover])
+            return {"drawn": d, "gap": (1000 ** (1 - d) - 1) / 999,
+                    "passes": 1 - d * (1 - self.covers[cover]["passes"]),
+                    "takes_inside": d * self.covers[cover]["takes_inside"],
+                    "takes_outside": d * self.covers[cover]["takes_outside"]}[part]
+        return np.array([np.prod([factor(**one) for one in veil]) for veil in self.data["veils"]])
+
+    def behind(self, kind, key="veil"):
+        return self.veils[self.column(kind, key)]
+
     def flows(self, t, y):
         now = self.weather(t)
+        self.veils = self.veils_at(t)
         outside = [now["air_C"], now["air_C"], now["edge_C"], now["deep_C"], 0, 0,
                    now["vapour_K"], 0]
         T = self.T = np.concatenate([self.temperature(y), outside])
@@ -142,19 +159,20 @@ class Network:
         floor = self.column("natural", "least_W_m2K")
         still = (C**6 * (d**2 + 0.01**2) + floor**6) ** (1 / 6)
         stirred = self.column("natural", "stirred") & self.fan_on
-        h = self.h = (still**3 + np.where(stirred, STIRRED_W_M2K, 0) ** 3) ** (1 / 3)
+        wind = np.where(stirred, STIRRED_W_M2K, 0) * self.behind("natural", "stirring")
+        h = self.h = (still**3 + wind**3) ** (1 / 3) * self.behind("natural")
         return self.column("natural", "area_m2") * h * d
 
     def wind(self, Ta, Tb, _ea, _eb, now, _eo):
         return self.column("wind", "area_m2") * (2.8 + 3.0 * now["wind_m_s"]) * (Ta - Tb)
 
     def longwave(self, _Ta, _Tb, ea, eb, *_):
-        return self.column("longwave", "exchange_m2") * (ea - eb)
+        return self.column("longwave", "exchange_m2") * self.behind("longwave") * (ea - eb)
 
     def sky(self, _Ta, _Tb, ea, _eb, now, outdoor_emission):
         view = self.column("sky", "sky_view")
         received = view * now["sky_W_m2"] + (1 - view) * outdoor_emission
-        return self.column("sky", "exchange_m2") * (ea - received)
+        return self.column("sky", "exchange_m2") * self.behind("sky") * (ea - received)
 
     def leak(self, Ta, Tb, _ea, _eb, now, _eo):
         d = np.sqrt((self.T[self.column("leak", "air")] - now["air_C"]) ** 2 + 0.1**2)
@@ -192,11 +210,14 @@ class Network:
         area, most = self.column("mixing", "area_m2"), self.column("mixing", "most_W_K")
         drive = 9.80665 * self.column("mixing", "height_m") * np.maximum(lower - upper, 0) / 285.0
         free = self.column("mixing", "air_J_m3K") * 0.07 * area * np.sqrt(drive)
-        return (1.5 * area + free * most / (free + most)) * (Ta - Tb)
+        return (1.5 * area + free * most / (free + most)) * self.behind("mixing") * (Ta - Tb)
+
+    def exchange(self, Ta, Tb, *_):
+        return self.column("exchange", "W_K") * self.behind("exchange") * (Ta - Tb)
 
     def plume(self, *_):
         natural = self.watts["natural"][self.column("plume", "natural")]
-        return self.column("plume", "share") * np.maximum(natural, 0)
+        return self.column("plume", "share") * self.behind("plume") * np.maximum(natural, 0)
 
     # Water, by its latent temperature.
     def saturated(self, T):

@@ -11,6 +11,7 @@ is held against that instead, for both sums carry the rounding of their parts (1
 """
 import csv
 import io
+import os
 import sys
 from datetime import datetime
 
@@ -34,7 +35,42 @@ NURSERIES = {
     # opens into cool air, no store.
     "film-tunnel": WEATHER + THERE + ["--set", "moisture.floor_wet=30 %", "--set",
                                       "house.heat=500 W"],
+    "tunnel-under-fleece": WEATHER + THERE,
+    # The demo with all that can be drawn, some of it by day.
+    "alder-hollow covered": [],
 }
+
+
+COVERS = """
+covers:
+  - name: fleece
+    over: trays
+    put_on_at: 16:00
+    take_off_at: 10:00
+  - name: hoops
+    over: bed
+    sheet: clear-film
+    only_below: 3 C
+  - name: bubbles
+    over: trays
+    sheet: bubble-film
+    height: 1 m
+  - name: curtain
+    over: house
+    sheet: bright-curtain
+    after_sunrise: 90 min
+"""
+
+
+def scenario_of(name):
+    """The shipped file, or one made of it with covers."""
+    path = f"scenarios/{name.split()[0]}.yaml"
+    if " " not in name:
+        return path
+    made = os.path.join(os.environ.get("TMPDIR", "/tmp"), "covered.yaml")
+    with open(path, encoding="utf-8") as shipped, open(made, "w", encoding="utf-8") as out:
+        out.write(shipped.read().replace("../weather/", os.path.abspath("weather") + "/") + COVERS)
+    return made
 
 
 def samples(text):
@@ -49,7 +85,7 @@ def samples(text):
 
 
 def compare(name, words):
-    words = [f"scenarios/{name}.yaml", *words]
+    words = [scenario_of(name), *words]
     net = Network(ask("network", *words, "--json"))
     table = list(samples(ask("network", *words, "--rates", "--states", STATES, "--seed", SEED)))
     of_fastest = of_own = of_temperature = 0.0

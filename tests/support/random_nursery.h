@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "dawnlow/network.h"
+#include "dawnlow/physics/cover.h"
 
 /* splitmix64 (Steele, Lea & Flood 2014): small, seedable, good enough to vary a house. */
 struct dice {
@@ -137,6 +138,38 @@ static inline void random_steady(struct dice *dice, struct dawn_scenario *s, dou
     floor->inside_emissivity = dice_between(dice, 0.1, 0.95);
 }
 
+/* Covers over what there is, drawn by clock or sun, on cold nights or all, some left on by day. */
+static inline void random_covers(struct dice *dice, struct dawn_scenario *s)
+{
+    size_t sheets = 0;
+    dawn_cover_table(&sheets);
+    s->cover_count = dice_yes(dice, 0.4) ? dice_count(dice, 1, DAWN_COVERS_MOST) : 0;
+    for (size_t i = 0; i < s->cover_count; ++i) {
+        struct dawn_cover *cover = &s->covers[i];
+        *cover = (struct dawn_cover){.over = (int)dice_count(dice, 0, 2),
+                                     .sheet = (int)dice_count(dice, 0, sheets - 1),
+                                     .area_m2 = NAN,
+                                     .height_m = dice_between(dice, 0.05, 1),
+                                     .leak_changes_per_h =
+                                         dice_yes(dice, 0.5) ? NAN : dice_between(dice, 0.5, 30),
+                                     .put_on_s = NAN,
+                                     .take_off_s = NAN,
+                                     .after_sunset_s = dice_between(dice, -3600, 3600),
+                                     .after_sunrise_s = dice_between(dice, -3600, 3600),
+                                     .only_below_C = NAN};
+        if ((cover->over == DAWN_OVER_TRAYS && !s->trays.present) ||
+            (cover->over == DAWN_OVER_BED && !s->bed.present))
+            cover->over = DAWN_OVER_HOUSE;
+        if (dice_yes(dice, 0.4))
+            cover->put_on_s = dice_between(dice, 0, 86400);
+        if (dice_yes(dice, 0.4))
+            cover->take_off_s = dice_between(dice, 0, 86400);
+        if (dice_yes(dice, 0.4))
+            cover->only_below_C = dice_between(dice, -10, 10);
+        snprintf(cover->name, sizeof cover->name, "cover %d", (int)i + 1);
+    }
+}
+
 /* s must be released by the caller (dawn_scenario_release). */
 static inline bool random_nursery(struct dice *dice, struct dawn_scenario *s)
 {
@@ -173,6 +206,7 @@ static inline bool random_nursery(struct dice *dice, struct dawn_scenario *s)
         random_wall(dice, &s->walls[i], floor_m2);
     random_stores(dice, s, floor_m2);
     random_steady(dice, s, floor_m2);
+    random_covers(dice, s);
     return true;
 }
 

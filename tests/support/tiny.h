@@ -13,7 +13,7 @@ static inline void tiny_finish(struct dawn_network *net, size_t hours, double ai
 {
     assert_true(dawn_network_finish(net));
     assert_true(dawn_network_forcing_allocate(&net->forcing, hours * FORCING_PER_HOUR + 1,
-                                              net->gain_count));
+                                              net->gain_count, net->cover_count));
     for (size_t i = 0; i < net->forcing.knots; ++i)
         net->forcing.air_C[i] = net->forcing.edge_C[i] = net->forcing.deep_C[i] = air_C;
 }

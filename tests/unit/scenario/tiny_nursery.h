@@ -83,7 +83,9 @@ static const char TINY_NURSERY[] = /* line numbers matter to the tests */
     "outdoor_fan:\n"                      /* 59 */
     "  air_changes: 8 /h\n"               /* 60 */
     "  from: 18:00\n"                     /* 61 */
-    "  until: 7 h\n";                     /* 62 */
+    "  until: 7 h\n"                      /* 62 */
+    "covers:\n"                           /* 63 */
+    "  - over: house\n";                  /* 64 */
 
 /* The nursery with the first occurrence of find replaced; to be freed. */
 static inline char *spoilt(const char *find, const char *replacement)

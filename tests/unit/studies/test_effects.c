@@ -15,6 +15,7 @@
 #define DEMO    "scenarios/alder-hollow.yaml"
 #define LEAN_TO "scenarios/lean-to-with-barrels.yaml"
 #define TUNNEL  "scenarios/film-tunnel.yaml"
+#define COVERED "scenarios/tunnel-under-fleece.yaml"
 
 /* A few nights without the days before them: the comparison is what counts here. */
 static struct dawn_effects_plan nights_of_march(int from, int to)
@@ -130,6 +131,8 @@ static void only_what_is_described(void **state)
 {
     static const char *const tunnel[] = {"leaks", "sky",  "wind",         "vent",
                                          "film",  "dirt", "soil_freezing"};
+    static const char *const covered[] = {"moisture", "leaks", "sky",           "wind",  "vent",
+                                          "film",     "dirt",  "soil_freezing", "covers"};
     /* Even glass lets a hundredth of long-wave through. */
     static const char *const lean_to[] = {"leaks", "sky",  "wind",         "barrels",
                                           "film",  "dirt", "soil_freezing"};
@@ -140,6 +143,7 @@ static void only_what_is_described(void **state)
     } want[] = {
         {TUNNEL, tunnel, sizeof tunnel / sizeof *tunnel},
         {LEAN_TO, lean_to, sizeof lean_to / sizeof *lean_to},
+        {COVERED, covered, sizeof covered / sizeof *covered},
     };
     const struct dawn_effects_plan plan = nights_of_march(12, 13);
     (void)state;
@@ -150,6 +154,29 @@ static void only_what_is_described(void **state)
         has_rows(&effects, want[k].key, want[k].count);
         shipped_release(&it);
     }
+}
+
+/* Covers over trays and bed are one row, the curtain another; each takes its own away. */
+static void covers_and_curtain_apart(void **state)
+{
+    const struct dawn_effects_plan plan = nights_of_march(12, 13);
+    struct shipped it = {0};
+    (void)state;
+    shipped_read(&it, COVERED, NULL, 0);
+    struct dawn_scenario *s = &it.scenario;
+    s->covers[s->cover_count] = s->covers[1];
+    s->covers[s->cover_count].over = DAWN_OVER_HOUSE;
+    ++s->cover_count;
+    s->start.temperature_C = 8; /* no trays that freeze */
+    const struct dawn_effects both = study(&it, &plan);
+    assert_true(dawn_effects_change_at_place(&both, (size_t)(row_of(&both, "covers") - both.row))
+                    .coldest_K < -1.0);
+    s->covers[0] = s->covers[2];
+    s->cover_count = 1;
+    const struct dawn_effects curtain = study(&it, &plan);
+    near(row_of(&both, "covers")->place.coldest_C, curtain.place.coldest_C, 1e-9,
+         "the curtain stays");
+    shipped_release(&it);
 }
 
 /* In a dry house without a fan every part is warmer when more long-wave comes from the sky, and
@@ -280,10 +307,10 @@ static void no_night_no_rows(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(as_if_written_so),       cmocka_unit_test(only_what_is_described),
-        cmocka_unit_test(warmer_sky_clean_panes), cmocka_unit_test(opaque_film_absorbs),
-        cmocka_unit_test(largest_first),          cmocka_unit_test(stops_and_leaves_no_trace),
-        cmocka_unit_test(no_night_no_rows),
+        cmocka_unit_test(as_if_written_so),          cmocka_unit_test(only_what_is_described),
+        cmocka_unit_test(covers_and_curtain_apart),  cmocka_unit_test(warmer_sky_clean_panes),
+        cmocka_unit_test(opaque_film_absorbs),       cmocka_unit_test(largest_first),
+        cmocka_unit_test(stops_and_leaves_no_trace), cmocka_unit_test(no_night_no_rows),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
