@@ -20,7 +20,9 @@ enum {
     DAWN_BARRELS_MOST = 8,
     DAWN_CROPS_MOST = 12,
     DAWN_DUCTS_MOST = 6,
-    DAWN_COVERS_MOST = 4
+    DAWN_COVERS_MOST = 4,
+    DAWN_FANS_MOST = 12,
+    DAWN_CURRENCY_SIZE = 16
 };
 
 struct dawn_site {
@@ -147,6 +149,32 @@ struct dawn_fan {
                                        until night_off_C; NAN = never */
     int senses;                     /* enum dawn_sensor */
     double sensor_lag_s; /* how slowly the bulb follows: its time constant in still air */
+    double price;        /* bought and hung; NAN = by its flow (struct dawn_prices) */
+};
+
+/* A fan one could buy, by its maker's curve: what a choice of fan is made from. */
+struct dawn_fan_offer {
+    char name[DAWN_NAME_SIZE];
+    double free_air_m3_s, greatest_Pa; /* the curve's ends, in air of 1.2 kg/m3 */
+    double middle_m3_s, middle_Pa;     /* a point between them; NAN = not known */
+    double power_W;
+    double price;
+};
+
+/* What things cost, in the grower's own currency. */
+struct dawn_prices {
+    char currency[DAWN_CURRENCY_SIZE];
+    double rock_kg;       /* delivered */
+    double digging_m3;    /* of rock: dug out and laid */
+    double barrel;        /* each, filled and standing */
+    double fan_m3_s;      /* of flow through the rock; thermostat and ducts with it */
+    double skin_m2;       /* of glazing, for each skin beyond the first */
+    double edge_board_m2; /* set into the ground */
+    double curtain_m2, row_cover_m2;
+    double sealing_m2;  /* of glazing, to halve the leaks */
+    double cleaning_m2; /* of glazing, washed once */
+    double electricity_J;
+    double springs; /* so many springs of electricity count */
 };
 
 struct dawn_barrels {
@@ -241,6 +269,9 @@ struct dawn_scenario {
     size_t crop_count;
     struct dawn_weather_wish weather;
     struct dawn_start start;
+    struct dawn_fan_offer fans[DAWN_FANS_MOST];
+    size_t fan_offer_count;
+    struct dawn_prices prices;
     /* Which values the user gave, and where. A copy of the struct shares it: release only one. */
     struct dawn_scenario_origins *origins;
 };
@@ -332,6 +363,8 @@ double dawn_scenario_air_m3(const struct dawn_scenario *scenario);
 double dawn_scenario_air_changes_per_h(const struct dawn_scenario *scenario);
 double dawn_scenario_rock_m3(const struct dawn_scenario *scenario);
 double dawn_scenario_rock_kg(const struct dawn_scenario *scenario);
+/* The floor all barrels stand on, as drums do. */
+double dawn_scenario_barrels_m2(const struct dawn_scenario *scenario);
 /* Floors among the walls: those that look down by more than 120 degrees. */
 bool dawn_scenario_is_floor(const struct dawn_wall *wall);
 double dawn_scenario_built_floor_m2(const struct dawn_scenario *scenario);

@@ -15,6 +15,7 @@
 #define MILE            1609.344
 #define ACRE            4046.8564224 /* 43 560 square international feet */
 #define FOOT2           (FOOT * FOOT)
+#define YARD2           (YARD * YARD)
 #define FOOT3           (FOOT * FOOT * FOOT)
 #define YARD3           (YARD * YARD * YARD)
 #define GALLON          3.785411784e-3 /* US, 231 cubic inches */
@@ -418,6 +419,34 @@ static const struct dawn_unit units[] = {
     ANY_CASE(HOURS_OFFSET, "min", 1.0 / 60)
 
     ANY_CASE(CLOCK, "h", HOUR)
+
+    ANY_CASE(PRICE_MASS, "/kg", 1)
+    EXACT(PRICE_MASS, "/t", 1e-3)
+    ANY_CASE(PRICE_MASS, "/tonne", 1e-3)
+    ANY_CASE(PRICE_MASS, "/metric ton", 1e-3)
+    ANY_CASE(PRICE_MASS, "/short ton", 1 / (2000 * POUND))
+    ANY_CASE(PRICE_MASS, "/US ton", 1 / (2000 * POUND))
+    ANY_CASE(PRICE_MASS, "/long ton", 1 / (2240 * POUND))
+    ANY_CASE(PRICE_MASS, "/lb", 1 / POUND)
+    ANY_CASE(PRICE_VOLUME, "/m3", 1)
+    ANY_CASE(PRICE_VOLUME, "/L", 1e3)
+    ANY_CASE(PRICE_VOLUME, "/yd3", 1 / YARD3)
+    ANY_CASE(PRICE_VOLUME, "/cu yd", 1 / YARD3)
+    ANY_CASE(PRICE_VOLUME, "/ft3", 1 / FOOT3)
+    ANY_CASE(PRICE_VOLUME, "/cu ft", 1 / FOOT3)
+    ANY_CASE(PRICE_AREA, "/m2", 1)
+    ANY_CASE(PRICE_AREA, "/sq m", 1)
+    ANY_CASE(PRICE_AREA, "/ft2", 1 / FOOT2)
+    ANY_CASE(PRICE_AREA, "/sq ft", 1 / FOOT2)
+    ANY_CASE(PRICE_AREA, "/yd2", 1 / YARD2)
+    ANY_CASE(PRICE_AREA, "/sq yd", 1 / YARD2)
+    ANY_CASE(PRICE_FLOW, "/m3/h", HOUR)
+    ANY_CASE(PRICE_FLOW, "/m3/hr", HOUR)
+    ANY_CASE(PRICE_FLOW, "/L/s", 1e3)
+    ANY_CASE(PRICE_FLOW, "/cfm", 60 / FOOT3)
+    ANY_CASE(PRICE_ENERGY, "/kWh", 1 / (1e3 * HOUR))
+    EXACT(PRICE_ENERGY, "/MWh", 1 / (1e6 * HOUR))
+    EXACT(PRICE_ENERGY, "/MJ", 1e-6)
 };
 /* clang-format on */
 enum { UNITS = sizeof units / sizeof units[0] };
@@ -449,10 +478,16 @@ static const struct {
     [DAWN_MEASURE_LINE_LOSS] = {"a heat loss by length", "W/mK or Btu/hftF"},
     [DAWN_MEASURE_HOURS_OFFSET] = {"an offset from UTC", "h, as in -5 h or -05:00"},
     [DAWN_MEASURE_CLOCK] = {"a time of day", "as 18:30, 6:30 pm or 18 h"},
+    [DAWN_MEASURE_PRICE_MASS] = {"a price by weight", "/t (metric), /short ton, /kg or /lb"},
+    [DAWN_MEASURE_PRICE_VOLUME] = {"a price by volume", "/m3, /yd3 or /ft3"},
+    [DAWN_MEASURE_PRICE_AREA] = {"a price by area", "/m2, /ft2 or /yd2"},
+    [DAWN_MEASURE_PRICE_FLOW] = {"a price by air flow", "/m3/h or /cfm"},
+    [DAWN_MEASURE_PRICE_ENERGY] = {"a price by energy", "/kWh"},
 };
 
 /* Names we understand well enough to refuse. */
 #define TON           "'ton' may be metric or short: write t (1000 kg) or short ton (2000 lb)"
+#define PRICE_TON     "'ton' may be metric or short: write /t (1000 kg) or /short ton (2000 lb)"
 #define CUBIC_YARD    "a yard of gravel is a cubic yard: write yd3"
 #define WHICH_DEGREES "say which degrees: C or F"
 #define BARREL        "barrels come in many sizes: write gal or L"
@@ -465,6 +500,9 @@ static const struct {
     {"ton", TON, DAWN_MEASURE_MASS, false},
     {"tons", TON, DAWN_MEASURE_MASS, false},
     {"T", TON, DAWN_MEASURE_MASS, true},
+    {"/ton", PRICE_TON, DAWN_MEASURE_PRICE_MASS, false},
+    {"/tons", PRICE_TON, DAWN_MEASURE_PRICE_MASS, false},
+    {"/yard", "a yard of gravel is a cubic yard: write /yd3", DAWN_MEASURE_PRICE_VOLUME, false},
     {"yd", CUBIC_YARD, DAWN_MEASURE_VOLUME, false},
     {"yard", CUBIC_YARD, DAWN_MEASURE_VOLUME, false},
     {"yards", CUBIC_YARD, DAWN_MEASURE_VOLUME, false},
@@ -561,9 +599,10 @@ static bool normalise(const char *name, size_t size, char out[NAME_SIZE])
     for (size_t i = 0; i < size; i += length) {
         char c = plain_char(name + i, &length);
         degree = degree || is_degree(name + i);
-        if (strncmp(name + i, " per ", 5) == 0) {
+        const size_t blank = i > 0; /* "m3 per h", or a price "per t" */
+        if (strncmp(name + i, blank ? " per " : "per ", 4 + blank) == 0) {
             c = '/';
-            length = 5;
+            length = 4 + blank;
         }
         if (c == '\0' || strchr(" \t.^*()[]_", c))
             continue;

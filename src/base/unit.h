@@ -30,6 +30,12 @@ enum dawn_measure {
     DAWN_MEASURE_LINE_LOSS,     /* W/(m K) */
     DAWN_MEASURE_HOURS_OFFSET,  /* h, for "UTC offset": "+1 h", "-05:00" */
     DAWN_MEASURE_CLOCK,         /* s since midnight ("18:30", "6:30 pm", "18 h") */
+    /* Prices, in a currency of the grower's own, by what is bought. */
+    DAWN_MEASURE_PRICE_MASS,   /* 1/kg ("/t", "per short ton") */
+    DAWN_MEASURE_PRICE_VOLUME, /* 1/m3 */
+    DAWN_MEASURE_PRICE_AREA,   /* 1/m2 */
+    DAWN_MEASURE_PRICE_FLOW,   /* 1/(m3/s) ("/m3/h", "/cfm") */
+    DAWN_MEASURE_PRICE_ENERGY, /* 1/J ("/kWh") */
     DAWN_MEASURES
 };
 

@@ -437,7 +437,7 @@ static double barrel_footprint_m2(double volume_m3)
     return 0.257 * pow(volume_m3 / 0.208, 2.0 / 3.0);
 }
 
-static double barrels_footprint_m2(const struct dawn_scenario *scenario)
+double dawn_scenario_barrels_m2(const struct dawn_scenario *scenario)
 {
     double area_m2 = 0;
     for (size_t i = 0; i < scenario->barrels_count; i++)
@@ -476,7 +476,7 @@ static void check_barrels(struct dawn_scenario_reading *reading)
     const struct dawn_scenario *scenario = reading->scenario;
     double floor_m2 = dawn_scenario_floor_m2(scenario);
     double bed_m2 = scenario->bed.present ? scenario->bed.area_m2 : 0;
-    double barrels_m2 = barrels_footprint_m2(scenario);
+    double barrels_m2 = dawn_scenario_barrels_m2(scenario);
     if (barrels_m2 > floor_m2)
         blame(reading, DAWN_ERROR, spot_of("barrels", 0), "count",
               "check how many there are and what one holds",
@@ -814,7 +814,8 @@ static void check_fan_flow(struct dawn_scenario_reading *reading)
 
 void dawn_scenario_check_rules(struct dawn_scenario_reading *reading)
 {
-    static const char *const lists[] = {"glazing", "walls", "ducts", "barrels", "covers", "crops"};
+    static const char *const lists[] = {"glazing", "walls", "ducts", "barrels",
+                                        "covers",  "crops", "fans"};
     for (size_t i = 0; i < sizeof lists / sizeof lists[0]; i++)
         check_names(reading, lists[i]);
     check_site(reading);
@@ -832,6 +833,7 @@ void dawn_scenario_check_rules(struct dawn_scenario_reading *reading)
     check_soils(reading);
     check_trays(reading);
     check_covers(reading);
+    dawn_scenario_check_offers(reading);
     if (reading->scenario->rock.present) {
         check_rock_amount(reading);
         check_rock_shape(reading);

@@ -11,7 +11,8 @@
 
 #define IN(type, field) offsetof(struct type, field), sizeof(((struct type *)0)->field)
 
-#define COMPASS "N|NNE|NE|ENE|E|ESE|SE|SSE|S|SSW|SW|WSW|W|WNW|NW|NNW"
+#define STARTING "A starting value only (common practice, no source): put in your own."
+#define COMPASS  "N|NNE|NE|ENE|E|ESE|SE|SSE|S|SSW|SW|WSW|W|WNW|NW|NNW"
 #define GLAZING_WORDS                                                                              \
     "glass|glass-low-iron|double-glass|film|film-thermal|double-film|double-film-thermal|"         \
     "twinwall-6mm|twinwall-8mm|twinwall-10mm|triplewall-16mm|acrylic-16mm|corrugated"
@@ -67,6 +68,11 @@ static const struct dawn_scenario_section SECTIONS[] = {
      offsetof(struct dawn_scenario, weather), 0, 0, 0, 0, NULL},
     {"start", "start", "how the calculation starts", DAWN_SCENARIO_PLAIN,
      offsetof(struct dawn_scenario, start), 0, 0, 0, 0, NULL},
+    {"fans", "fan on offer", "fans one could buy, to choose from", DAWN_SCENARIO_LIST,
+     offsetof(struct dawn_scenario, fans), 0, sizeof(struct dawn_fan_offer), DAWN_FANS_MOST,
+     offsetof(struct dawn_scenario, fan_offer_count), NULL},
+    {"prices", "prices", "what things cost, in your own currency", DAWN_SCENARIO_PLAIN,
+     offsetof(struct dawn_scenario, prices), 0, 0, 0, 0, NULL},
 };
 
 #define NUMBER(section, name, measure, unit, least, most, doubt_least, doubt_most, usual, words,   \
@@ -359,6 +365,9 @@ static const struct dawn_key KEYS[] = {
         "fan", "sensor_lag", TIME, "min", 0, 60, 0, 20, "5 min", NULL, dawn_fan, sensor_lag_s,
         "How slowly the thermostat's bulb follows what it senses: a bulb on the wall takes 5 to 10 "
         "minutes in still air, a bare wire next to none."),
+    NUMBER(
+        "fan", "price", NONE, "", 0, 1e7, 5, 20000, "by flow", "by flow", dawn_fan, price,
+        "What the fan costs, thermostat and ducts included; by flow: prices.fan times its flow."),
 
     TEXT(
         "ducts", "name", "", NULL, dawn_duct, name,
@@ -469,6 +478,55 @@ static const struct dawn_key KEYS[] = {
            "again and again."),
     NUMBER("start", "temperature", TEMPERATURE, "C", -30, 60, -10, 30, "estimate", "estimate",
            dawn_start, temperature_C, "Temperature at which everything starts."),
+
+    TEXT("fans", "name", NULL, NULL, dawn_fan_offer, name, "What the fan is called in the shop."),
+    NUMBER("fans", "free_air", FLOW, "m3/h", 1, 400000, 50, 30000, NULL, NULL, dawn_fan_offer,
+           free_air_m3_s, "Air it moves with nothing in its way; one end of its curve."),
+    NUMBER("fans", "greatest_pressure", PRESSURE, "Pa", 0.5, 20000, 15, 1500, NULL, NULL,
+           dawn_fan_offer, greatest_Pa,
+           "Pressure it holds when no air passes; the other end of its curve."),
+    NUMBER("fans", "middle_flow", FLOW, "m3/h", 0.1, 400000, 20, 25000, "unknown", "unknown",
+           dawn_fan_offer, middle_m3_s, "Flow of a point between the two ends."),
+    NUMBER("fans", "middle_pressure", PRESSURE, "Pa", 0.1, 20000, 5, 1200, "unknown", "unknown",
+           dawn_fan_offer, middle_Pa, "Pressure at middle_flow."),
+    NUMBER("fans", "power", POWER, "W", 0, 50000, 5, 2000, NULL, NULL, dawn_fan_offer, power_W,
+           "Electricity it takes while it runs."),
+    NUMBER("fans", "price", NONE, "", 0, 1e7, 5, 20000, NULL, NULL, dawn_fan_offer, price,
+           "What it costs, thermostat and ducts included, in your currency."),
+
+    TEXT(
+        "prices", "currency", "EUR", NULL, dawn_prices, currency,
+        "The word for your money. Every price left out is a starting value for somewhere else: put "
+        "in your own."),
+    NUMBER("prices", "rock", PRICE_MASS, "/t", 0, 10000, 5, 200, "35 /t", NULL, dawn_prices,
+           rock_kg, "Washed stone, delivered. " STARTING),
+    NUMBER("prices", "digging", PRICE_VOLUME, "/m3", 0, 10000, 2, 200, "30 /m3", NULL, dawn_prices,
+           digging_m3, "Digging out and laying a bed, for each m3 of rock. " STARTING),
+    NUMBER("prices", "barrel", NONE, "", 0, 10000, 2, 200, "30", NULL, dawn_prices, barrel,
+           "One barrel, filled and standing. " STARTING),
+    NUMBER("prices", "fan", PRICE_FLOW, "/m3/h", 0, 100, 0.02, 2, "0.2 /m3/h", NULL, dawn_prices,
+           fan_m3_s,
+           "A fan with thermostat and ducts, for each m3/h it moves through the rock. " STARTING),
+    NUMBER("prices", "skin", PRICE_AREA, "/m2", 0, 10000, 0.5, 100, "6 /m2", NULL, dawn_prices,
+           skin_m2, "One more skin on the glazing, with what holds it off. " STARTING),
+    NUMBER("prices", "edge_board", PRICE_AREA, "/m2", 0, 10000, 2, 150, "18 /m2", NULL, dawn_prices,
+           edge_board_m2,
+           "Foam board set into the ground along the edge, trench and all. " STARTING),
+    NUMBER("prices", "curtain", PRICE_AREA, "/m2", 0, 10000, 1, 100, "9 /m2", NULL, dawn_prices,
+           curtain_m2, "A curtain drawn below the glazing at night. " STARTING),
+    NUMBER("prices", "row_cover", PRICE_AREA, "/m2", 0, 10000, 0.1, 20, "1.5 /m2", NULL,
+           dawn_prices, row_cover_m2,
+           "Cover laid over the trays at night, with its hoops. " STARTING),
+    NUMBER(
+        "prices", "sealing", PRICE_AREA, "/m2", 0, 10000, 0.1, 50, "2 /m2", NULL, dawn_prices,
+        sealing_m2,
+        "Tape, strips and a door that closes, for each m2 of glazing: halves the leaks. " STARTING),
+    NUMBER("prices", "cleaning", PRICE_AREA, "/m2", 0, 1000, 0.05, 20, "0.5 /m2", NULL, dawn_prices,
+           cleaning_m2, "Washing the glazing once. " STARTING),
+    NUMBER("prices", "electricity", PRICE_ENERGY, "/kWh", 0, 100, 0.02, 2, "0.3 /kWh", NULL,
+           dawn_prices, electricity_J, "Electricity, as on your bill. " STARTING),
+    NUMBER("prices", "springs", NONE, "", 0, 100, 1, 40, "10", NULL, dawn_prices, springs,
+           "Over so many springs the fan's electricity counts."),
 };
 
 const struct dawn_key *dawn_scenario_keys(size_t *count)

@@ -1,5 +1,6 @@
 /* --set: "section.key=value", "glazing.1.area=20 m2", "glazing.south roof.area=20 m2",
- * "walls.north.layers.2.thickness=100 mm" applied to a scenario that has been read. */
+ * "walls.north.layers.2.thickness=100 mm" applied to a scenario that has been read; "fan=none"
+ * leaves a part of the house out. */
 #include <stdio.h>
 #include <string.h>
 
@@ -191,9 +192,31 @@ static void make_present(struct dawn_scenario_reading *reading, struct dawn_scen
     note(reading, spot, NULL, DAWN_SCENARIO_GIVEN);
 }
 
+/* "fan=none", "barrels=none": a part that may be left out is. False when it is no such wish. */
+static bool leave_out(struct override *override)
+{
+    struct dawn_scenario *scenario = override->reading->scenario;
+    struct dawn_scenario_spot spot = {dawn_scenario_section_named(override->key), 0, 0};
+    bool no = false;
+
+    if (override->section[0] != '\0' || spot.section == NULL || override->key[0] == '\0' ||
+        (spot.section->form != DAWN_SCENARIO_OPTIONAL &&
+         spot.section->form != DAWN_SCENARIO_LIST) ||
+        !dawn_text_same(override->value, "none"))
+        return false;
+    if (spot.section->form == DAWN_SCENARIO_LIST)
+        *dawn_scenario_item_count(scenario, spot) = 0;
+    else
+        memcpy((char *)dawn_scenario_at(scenario, spot) + spot.section->present_offset, &no,
+               sizeof no);
+    return true;
+}
+
 static void apply(struct override *override)
 {
     struct dawn_scenario_spot spot = {NULL, 0, 0};
+    if (leave_out(override))
+        return;
     if (!find_spot(override, &spot))
         return;
     const struct dawn_key *key = dawn_scenario_key_named(spot.section->name, override->key);

@@ -35,6 +35,13 @@ static void factors_of_the_standard(void **state)
         enum dawn_measure measure;
         double si;
     } rows[] = {
+        {"3.048e-1 /ft2", DAWN_MEASURE_PRICE_AREA, 3.280840},
+        {"45 per short ton", DAWN_MEASURE_PRICE_MASS, 4.960401e-2},
+        {"45 /t", DAWN_MEASURE_PRICE_MASS, 4.5e-2},
+        {"40 /yd3", DAWN_MEASURE_PRICE_VOLUME, 5.231802e1},
+        {"1 /cfm", DAWN_MEASURE_PRICE_FLOW, 2.118880e3},
+        {"0.2 per m3/h", DAWN_MEASURE_PRICE_FLOW, 7.2e2},
+        {"3.6 /kWh", DAWN_MEASURE_PRICE_ENERGY, 1e-6},
         {"1 ft", DAWN_MEASURE_LENGTH, 3.048e-1},
         {"1 in", DAWN_MEASURE_LENGTH, 2.54e-2},
         {"1 yd", DAWN_MEASURE_LENGTH, 9.144e-1},

@@ -1,4 +1,5 @@
 /* A scenario with values laid over another is what the file with those values would have been. */
+#include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -31,6 +32,53 @@ static void list(const struct dawn_understood *understood, void *user)
 
     assert_true(listed->count < 512);
     listed->item[listed->count++] = *understood;
+}
+
+static void a_part_left_out(void **state)
+{
+    static const char *const parts[] = {"rock=none", "fan=none", "barrels=none"};
+    static const char *const wrong[] = {"site=none", "rock=nothing", "fan.power=none"};
+    struct dawn_scenario base = demo(NULL, 0);
+    struct dawn_scenario with;
+    struct dawn_problems problems = {0};
+
+    (void)state;
+    assert_int_equal(dawn_scenario_with(&with, &base, parts, 3, &problems), DAWN_OK);
+    assert_false(with.rock.present || with.fan.present);
+    assert_int_equal(with.barrels_count, 0);
+    assert_true(base.rock.present && base.barrels_count == 1);
+    dawn_scenario_release(&with);
+    /* A fan alone has nothing to blow through. */
+    assert_int_equal(dawn_scenario_with(&with, &base, parts, 1, &problems), DAWN_ERR_SCENARIO);
+    dawn_scenario_release(&with);
+    for (size_t i = 0; i < 3; i++) {
+        assert_int_equal(dawn_scenario_with(&with, &base, &wrong[i], 1, &problems),
+                         DAWN_ERR_SCENARIO);
+        dawn_scenario_release(&with);
+    }
+    dawn_problems_release(&problems);
+    dawn_scenario_release(&base);
+}
+
+static void prices_in_other_units(void **state)
+{
+    static const char *const overrides[] = {"prices.currency=USD", "prices.rock=45 per short ton",
+                                            "prices.fan=0.5 /cfm"};
+    struct dawn_scenario base = demo(NULL, 0);
+    struct dawn_scenario with;
+    struct dawn_problems problems = {0};
+
+    (void)state;
+    assert_string_equal(base.prices.currency, "EUR");
+    assert_true(fabs(base.prices.rock_kg * 1000 - 32) < 1e-9);
+    assert_int_equal(dawn_scenario_with(&with, &base, overrides, 3, &problems), DAWN_OK);
+    assert_string_equal(with.prices.currency, "USD");
+    /* A short ton is 907.18474 kg; a cfm 1.69901 m3/h. */
+    assert_true(fabs(with.prices.rock_kg * 907.18474 - 45) < 1e-9);
+    assert_true(fabs(with.prices.fan_m3_s / 3600 * 1.69901 - 0.5) < 1e-5);
+    dawn_scenario_release(&with);
+    dawn_problems_release(&problems);
+    dawn_scenario_release(&base);
 }
 
 static void same_as_read(void **state)
@@ -85,7 +133,8 @@ static void mistakes_are_told(void **state)
 
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(same_as_read),
-                                       cmocka_unit_test(mistakes_are_told)};
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_part_left_out), cmocka_unit_test(prices_in_other_units),
+        cmocka_unit_test(same_as_read), cmocka_unit_test(mistakes_are_told)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -85,7 +85,13 @@ static const char TINY_NURSERY[] = /* line numbers matter to the tests */
     "  from: 18:00\n"                     /* 61 */
     "  until: 7 h\n"                      /* 62 */
     "covers:\n"                           /* 63 */
-    "  - over: house\n";                  /* 64 */
+    "  - over: house\n"                   /* 64 */
+    "fans:\n"                             /* 65 */
+    "  - name: small\n"                   /* 66 */
+    "    free_air: 900 m3/h\n"            /* 67 */
+    "    greatest_pressure: 90 Pa\n"      /* 68 */
+    "    power: 60 W\n"                   /* 69 */
+    "    price: 150\n";                   /* 70 */
 
 /* The nursery with the first occurrence of find replaced; to be freed. */
 static inline char *spoilt(const char *find, const char *replacement)
