@@ -256,7 +256,7 @@ struct forcing {
     double *vapour_K;                                      /* [knot] latent temperature outdoors */
     struct day_hours outdoor_fan;
     double *gain_W; /* [knot * gains + channel] */
-    double *drawn; /* [knot * covers + cover] how far each is drawn, 0..1 */
+    double *drawn;  /* [knot * covers + cover] how far each is drawn, 0..1 */
 };
 
 struct network_node {
