@@ -51,7 +51,7 @@ static struct natural_link sheet_film(const struct building *building, const str
                                       int air, enum lie lie)
 {
     struct natural_link law = dawn_network_film(lie, it->area_m2);
-    law.stirred = air == building->network->air;
+    law.law.stirred = air == building->network->air ? 1.0 : 0.0;
     return law;
 }
 

@@ -63,8 +63,8 @@ struct dawn_flow dawn_network_flow(const struct dawn_network *network, size_t fl
                               .kind = dawn_network_kind_words(kind),
                               .group = link->group,
                               .water = kind == KIND_film || kind == KIND_drip,
-                              .from = node_or_none(network, network->from[flow]),
-                              .to = node_or_none(network, network->to[flow])};
+                              .from = node_or_none(network, network->ends[flow].from),
+                              .to = node_or_none(network, network->ends[flow].to)};
 }
 
 bool dawn_network_has_fan(const struct dawn_network *network)

@@ -44,9 +44,8 @@ void dawn_network_free(struct dawn_network *network)
     DAWN_LINK_KINDS(LINK_FREE)
 #undef LINK_FREE
     free(network->nodes);
-    free(network->from);
-    free(network->to);
-    free(network->lean);
+    free(network->ends);
+    free(network->numbers);
     free(network->leaving_start);
     free(network->reaching_start);
     free(network->leaving);
@@ -137,7 +136,7 @@ static struct link link_between(const struct dawn_network *network, int from, in
 void dawn_network_add_conduction(struct dawn_network *network, int from, int to, const char *group,
                                  double W_K)
 {
-    APPEND(network, conduction, {.link = link_between(network, from, to, group), .W_K = W_K});
+    APPEND(network, conduction, {link_between(network, from, to, group), {W_K}});
 }
 
 void dawn_network_add_calm(struct dawn_network *network, int rock, int cover, double area_m2,
@@ -145,32 +144,31 @@ void dawn_network_add_calm(struct dawn_network *network, int rock, int cover, do
 {
     APPEND(network, calm,
            {.link = link_between(network, rock, cover, NULL),
-            .area_m2 = area_m2,
-            .swept = swept,
+            .law = {.area_m2 = area_m2,
+                    .swept = swept ? 1.0 : 0.0,
+                    .onset_per_K = dawn_rockbed_rayleigh(1.0, &bed) / bed.onset,
+                    .still_m2K_W = bed.height_m / (2.0 * bed.still_W_mK),
+                    .series_m2K_W = bed.series_m2K_W},
             .bed = bed});
 }
 
 void dawn_network_add_natural(struct dawn_network *network, int surface, int air,
-                              struct natural_link law)
+                              struct natural_link film)
 {
-    law.link = link_between(network, surface, air, NULL);
-    APPEND(network, natural,
-           {law.link, law.area_m2, law.warm_coefficient, law.cool_coefficient, law.least_W_m2K,
-            law.stirred, law.veil, law.stirring});
+    film.link = link_between(network, surface, air, NULL);
+    APPEND(network, natural, {film.link, film.law, film.veil, film.stirring});
 }
 
 void dawn_network_add_wind(struct dawn_network *network, int surface, const char *group,
                            double area_m2)
 {
-    APPEND(
-        network, wind,
-        {.link = link_between(network, surface, OUTSIDE(OUTSIDE_AIR), group), .area_m2 = area_m2});
+    APPEND(network, wind, {link_between(network, surface, OUTSIDE(OUTSIDE_AIR), group), {area_m2}});
 }
 
 void dawn_network_add_longwave(struct dawn_network *network, int from, int to, double exchange_m2)
 {
     APPEND(network, longwave,
-           {.link = link_between(network, from, to, NULL), .exchange_m2 = exchange_m2});
+           {link_between(network, from, to, NULL), {exchange_m2}, .veil = NO_VEIL});
 }
 
 void dawn_network_grow_longwave(struct dawn_network *network, int from, int to, double exchange_m2,
@@ -180,21 +178,19 @@ void dawn_network_grow_longwave(struct dawn_network *network, int from, int to, 
         struct longwave_link *other = &network->longwave[i];
         if (other->veil != veil || other->link.from != from || other->link.to != to)
             continue;
-        other->exchange_m2 += exchange_m2;
+        other->law.exchange_m2 += exchange_m2;
         return;
     }
-    APPEND(
-        network, longwave,
-        {.link = link_between(network, from, to, NULL), .exchange_m2 = exchange_m2, .veil = veil});
+    APPEND(network, longwave, {link_between(network, from, to, NULL), {exchange_m2}, .veil = veil});
 }
 
 void dawn_network_add_sky(struct dawn_network *network, int surface, const char *group,
                           double exchange_m2, double sky_view)
 {
     APPEND(network, sky,
-           {.link = link_between(network, surface, OUTSIDE(OUTSIDE_SKY), group),
-            .exchange_m2 = exchange_m2,
-            .sky_view = sky_view});
+           {link_between(network, surface, OUTSIDE(OUTSIDE_SKY), group),
+            {exchange_m2, sky_view},
+            .veil = NO_VEIL});
 }
 
 void dawn_network_grow_sky(struct dawn_network *network, int surface, const char *group,
@@ -202,16 +198,15 @@ void dawn_network_grow_sky(struct dawn_network *network, int surface, const char
 {
     for (size_t i = 0; i < network->sky_count; ++i) {
         struct sky_link *other = &network->sky[i];
-        if (other->veil != veil || other->link.from != surface || other->sky_view != sky_view ||
+        if (other->veil != veil || other->link.from != surface || other->law.sky_view != sky_view ||
             strcmp(other->link.group, group) != 0)
             continue;
-        other->exchange_m2 += exchange_m2;
+        other->law.exchange_m2 += exchange_m2;
         return;
     }
     APPEND(network, sky,
-           {.link = link_between(network, surface, OUTSIDE(OUTSIDE_SKY), group),
-            .exchange_m2 = exchange_m2,
-            .sky_view = sky_view,
+           {link_between(network, surface, OUTSIDE(OUTSIDE_SKY), group),
+            {exchange_m2, sky_view},
             .veil = veil});
 }
 
@@ -245,17 +240,14 @@ int dawn_network_veil_of(struct dawn_network *network, int cover, enum veil_part
 
 void dawn_network_add_exchange(struct dawn_network *network, int from, int to, double W_K, int veil)
 {
-    APPEND(network, exchange,
-           {.link = link_between(network, from, to, NULL), .W_K = W_K, .veil = veil});
+    APPEND(network, exchange, {link_between(network, from, to, NULL), {W_K}, .veil = veil});
 }
 
 static void add_leak(struct dawn_network *network, int air, int from, enum outside_place to,
                      const char *group, double rated_W_K)
 {
     APPEND(network, leak,
-           {.link = link_between(network, from, OUTSIDE(to), group),
-            .air = air,
-            .rated_W_K = rated_W_K});
+           {link_between(network, from, OUTSIDE(to), group), {rated_W_K}, .air = air});
 }
 
 int dawn_network_vapour_in(const struct dawn_network *network, int air)
@@ -279,12 +271,12 @@ static void add_vent(struct dawn_network *network, int air, int from, enum outsi
 {
     APPEND(network, vent,
            {.link = link_between(network, from, OUTSIDE(to), group),
-            .air = air,
-            .area_m2 = vent->area_m2,
-            .height_m = vent->height_m,
-            .opens_C = vent->opens_at_C,
-            .full_C = vent->fully_open_at_C,
-            .air_J_m3K = air_J_m3K});
+            .law = {.area_m2 = vent->area_m2,
+                    .height_m = vent->height_m,
+                    .opens_C = vent->opens_at_C,
+                    .full_C = vent->fully_open_at_C,
+                    .air_J_m3K = air_J_m3K},
+            .air = air});
 }
 
 void dawn_network_add_vent(struct dawn_network *network, int air, const struct dawn_vent *vent,
@@ -300,15 +292,12 @@ void dawn_network_add_renewal(struct dawn_network *network, int air, const char 
                               const char *vapour_group, double W_K, bool clocked)
 {
     APPEND(network, renewal,
-           {.link = link_between(network, air, OUTSIDE(OUTSIDE_AIR), group),
-            .W_K = W_K,
-            .clocked = clocked});
+           {link_between(network, air, OUTSIDE(OUTSIDE_AIR), group), {W_K, clocked ? 1.0 : 0.0}});
     if (network->vapour != DAWN_NO_NODE)
         APPEND(network, renewal,
-               {.link = link_between(network, dawn_network_vapour_in(network, air),
-                                     OUTSIDE(OUTSIDE_VAPOUR), vapour_group),
-                .W_K = W_K,
-                .clocked = clocked});
+               {link_between(network, dawn_network_vapour_in(network, air), OUTSIDE(OUTSIDE_VAPOUR),
+                             vapour_group),
+                {W_K, clocked ? 1.0 : 0.0}});
 }
 
 void dawn_network_add_evaporate(struct dawn_network *network, int surface, double wet_m2)
@@ -319,7 +308,7 @@ void dawn_network_add_evaporate(struct dawn_network *network, int surface, doubl
                                  NULL),
             .air = film->link.to,
             .natural = network->natural_count - 1,
-            .wet_m2 = wet_m2});
+            .law = {wet_m2}});
 }
 
 void dawn_network_add_transpire(struct dawn_network *network, int leaf, int air, double light_share,
@@ -327,8 +316,7 @@ void dawn_network_add_transpire(struct dawn_network *network, int leaf, int air,
 {
     APPEND(network, transpire,
            {.link = link_between(network, leaf, dawn_network_vapour_in(network, air), NULL),
-            .light_share = light_share,
-            .deficit_W_K = deficit_W_K,
+            .law = {light_share, deficit_W_K},
             .channel = channel});
 }
 
@@ -353,18 +341,16 @@ void dawn_network_add_condense(struct dawn_network *network, int surface, double
             .air = law->link.to,
             .film = film,
             .natural = network->natural_count - 1,
-            .area_m2 = area_m2});
+            .law = {area_m2}});
     APPEND(network, drip,
-           {.link = link_between(network, film, OUTSIDE(OUTSIDE_WATER), NULL),
-            .holds_K = holds_kg_m2 / film_kg_m2K,
-            .W_K = heat / drip_s});
+           {link_between(network, film, OUTSIDE(OUTSIDE_WATER), NULL),
+            {.holds_K = holds_kg_m2 / film_kg_m2K, .W_K = heat / drip_s}});
 }
 
 void dawn_network_add_fog(struct dawn_network *network, int air, double W_K)
 {
     APPEND(network, fog,
-           {.link = link_between(network, dawn_network_vapour_in(network, air), air, NULL),
-            .W_K = W_K});
+           {link_between(network, dawn_network_vapour_in(network, air), air, NULL), {W_K}});
 }
 
 void dawn_network_add_stream(struct dawn_network *network, int intake, int back, int segment,
@@ -373,13 +359,12 @@ void dawn_network_add_stream(struct dawn_network *network, int intake, int back,
     APPEND(network, stream,
            {.link = link_between(network, back, segment, NULL),
             .intake = intake,
-            .flow_W_K = flow_W_K,
-            .segment_share = segment_share});
+            .law = {flow_W_K, segment_share}});
 }
 
 static void add_displace(struct dawn_network *network, int from, int to, double W_K)
 {
-    APPEND(network, displace, {.link = link_between(network, from, to, NULL), .W_K = W_K});
+    APPEND(network, displace, {link_between(network, from, to, NULL), {W_K}});
 }
 
 void dawn_network_add_displace(struct dawn_network *network, double W_K)
@@ -395,27 +380,23 @@ struct mixing_link dawn_network_mixing_law(double area_m2, double height_m, doub
 {
     /* At most thirty changes an hour: air cannot turn over faster (common practice). */
     const double changes_most = 30.0 / 3600.0;
-    return (struct mixing_link){.area_m2 = area_m2,
-                                .height_m = height_m,
-                                .air_J_m3K = air_J_m3K,
-                                .most_W_K = changes_most * area_m2 * height_m * air_J_m3K};
+    return (struct mixing_link){.law = {.area_m2 = area_m2,
+                                        .height_m = height_m,
+                                        .air_J_m3K = air_J_m3K,
+                                        .most_W_K = changes_most * area_m2 * height_m * air_J_m3K}};
 }
 
-static void add_mixing(struct dawn_network *network, int from, int to, struct mixing_link law)
+static void add_mixing(struct dawn_network *network, int from, int to, struct mixing_link mixing)
 {
-    law.link = link_between(network, from, to, NULL);
-    law.lower = network->air;
-    law.upper = network->ridge;
-    APPEND(network, mixing,
-           {law.link, law.lower, law.upper, law.area_m2, law.height_m, law.air_J_m3K, law.most_W_K,
-            law.veil});
+    mixing.link = link_between(network, from, to, NULL);
+    APPEND(network, mixing, {mixing.link, mixing.law, network->air, network->ridge, mixing.veil});
 }
 
-void dawn_network_add_mixing(struct dawn_network *network, struct mixing_link law)
+void dawn_network_add_mixing(struct dawn_network *network, struct mixing_link mixing)
 {
-    add_mixing(network, network->air, network->ridge, law);
+    add_mixing(network, network->air, network->ridge, mixing);
     if (network->vapour != DAWN_NO_NODE)
-        add_mixing(network, network->vapour, network->ridge_vapour, law);
+        add_mixing(network, network->vapour, network->ridge_vapour, mixing);
 }
 
 void dawn_network_add_plume(struct dawn_network *network, double share, int veil)
@@ -425,7 +406,7 @@ void dawn_network_add_plume(struct dawn_network *network, double share, int veil
     APPEND(network, plume,
            {.link = link_between(network, network->air, network->ridge, NULL),
             .natural = network->natural_count - 1,
-            .share = share,
+            .law = {share},
             .veil = veil});
 }
 
@@ -443,8 +424,7 @@ void dawn_network_add_power(struct dawn_network *network, int to, double W, bool
 {
     APPEND(network, power,
            {.link = link_between(network, OUTSIDE(OUTSIDE_POWER), to, group),
-            .W = W,
-            .with_fan = with_fan});
+            .law = {W, with_fan ? 1.0 : 0.0}});
 }
 
 const struct link *dawn_network_link(const struct dawn_network *network, size_t flow,
@@ -484,66 +464,110 @@ static int settled_place(const struct dawn_network *network, int place)
     return place >= 0 ? place : (int)network->node_count + (-2 - place);
 }
 
-/* Lists the flows of each node by one of their ends. */
-static bool list_by_end(const int ends[], size_t flows, size_t nodes, size_t **start, size_t **list)
+static struct ends ends_of(const struct dawn_network *network, size_t flow)
 {
+    const struct link *link = dawn_network_link(network, flow, NULL);
+    int from = settled_place(network, link->from);
+    int to = settled_place(network, link->to);
+    return (struct ends){
+        .from = from, .to = to, .third = -1, .fourth = -1, .lean = {from, to, -1, -1}};
+}
+
+/* A law that looks at more places also changes with them. */
+static void look_at(struct ends *ends, int third, int fourth)
+{
+    ends->third = ends->lean[2] = third;
+    ends->fourth = ends->lean[3] = fourth;
+}
+
+/* A flow that follows another changes with the same. */
+static void follow(struct ends *ends, const struct ends *other)
+{
+    memcpy(ends->lean, other->lean, sizeof ends->lean);
+    ends->row = other->row;
+}
+
+static void gather_ends(struct dawn_network *network)
+{
+    struct ends *ends = network->ends;
+    const size_t *first = network->first;
+    for (size_t i = 0; i < first[KIND_COUNT]; ++i)
+        ends[i] = ends_of(network, i);
+    for (size_t i = 0; i < network->natural_count; ++i) {
+        ends[first[KIND_natural] + i].row = i;
+        ends[first[KIND_natural] + i].stirring = network->natural[i].stirring;
+    }
+    for (size_t i = 0; i < network->leak_count; ++i)
+        look_at(&ends[first[KIND_leak] + i], network->leak[i].air, -1);
+    for (size_t i = 0; i < network->vent_count; ++i)
+        look_at(&ends[first[KIND_vent] + i], network->vent[i].air, -1);
+    for (size_t i = 0; i < network->stream_count; ++i) {
+        look_at(&ends[first[KIND_stream] + i], network->stream[i].intake, -1);
+        ends[first[KIND_stream] + i].row = i;
+    }
+    for (size_t i = 0; i < network->mixing_count; ++i)
+        look_at(&ends[first[KIND_mixing] + i], network->mixing[i].lower, network->mixing[i].upper);
+    for (size_t i = 0; i < network->plume_count; ++i)
+        follow(&ends[first[KIND_plume] + i],
+               &ends[first[KIND_natural] + network->plume[i].natural]);
+    for (size_t i = 0; i < network->gain_count; ++i)
+        ends[first[KIND_gain] + i].row = network->gain[i].channel;
+    for (size_t i = 0; i < network->transpire_count; ++i)
+        ends[first[KIND_transpire] + i].row = network->transpire[i].channel;
+    for (size_t i = 0; i < network->evaporate_count; ++i) {
+        look_at(&ends[first[KIND_evaporate] + i], network->evaporate[i].air, -1);
+        ends[first[KIND_evaporate] + i].row = network->evaporate[i].natural;
+    }
+    for (size_t i = 0; i < network->condense_count; ++i) {
+        look_at(&ends[first[KIND_condense] + i], network->condense[i].air,
+                network->condense[i].film);
+        ends[first[KIND_condense] + i].row = network->condense[i].natural;
+    }
+    for (size_t i = 0; i < network->film_count; ++i)
+        follow(&ends[first[KIND_film] + i],
+               &ends[first[KIND_condense] + network->film[i].condense]);
+}
+
+/* What covers leave of each flow. */
+static void gather_veils(struct dawn_network *network)
+{
+#define LINK_VEIL(kind)                                                                            \
+    for (size_t i = 0; i < network->kind##_count; ++i)                                             \
+        network->ends[network->first[KIND_##kind] + i].veil = network->kind[i].veil;
+    LINK_VEIL(natural)
+    LINK_VEIL(longwave)
+    LINK_VEIL(sky)
+    LINK_VEIL(mixing)
+    LINK_VEIL(exchange)
+    LINK_VEIL(plume)
+#undef LINK_VEIL
+}
+
+/* Lists the flows of each node by the end they have there. */
+static bool list_by_end(const struct dawn_network *network, bool leaving, size_t **start,
+                        size_t **list)
+{
+    size_t flows = network->first[KIND_COUNT];
+    size_t nodes = network->node_count;
     *start = calloc(nodes + 2, sizeof **start);
     *list = calloc(flows + 1, sizeof **list);
     if (!*start || !*list)
         return false;
     size_t *next = *start + 1; /* filled one place on, so that it ends up as the starts */
-    for (size_t i = 0; i < flows; ++i)
-        if ((size_t)ends[i] < nodes)
-            ++next[ends[i] + 1];
-    for (size_t i = 0; i < nodes; ++i)
-        next[i + 1] += next[i];
-    for (size_t i = 0; i < flows; ++i)
-        if ((size_t)ends[i] < nodes)
-            (*list)[next[ends[i]]++] = i;
-    return true;
-}
-
-/* Beyond its ends, what a flow depends on; -1 ends the list. */
-static void lean_on(struct dawn_network *network, size_t flow, int third, int fourth)
-{
-    network->lean[flow * LEANS + 2] = third;
-    network->lean[flow * LEANS + 3] = fourth;
-}
-
-/* A flow that follows another leans on the same. */
-static void lean_alike(struct dawn_network *network, size_t flow, size_t other)
-{
-    memcpy(network->lean + flow * LEANS, network->lean + other * LEANS,
-           LEANS * sizeof *network->lean);
-}
-
-static void gather_leans(struct dawn_network *network)
-{
-    for (size_t i = 0; i < network->first[KIND_COUNT]; ++i) {
-        network->lean[i * LEANS] = network->from[i];
-        network->lean[i * LEANS + 1] = network->to[i];
-        lean_on(network, i, -1, -1);
+    for (size_t pass = 0; pass < 2; ++pass) {
+        for (size_t i = 0; i < flows; ++i) {
+            size_t end = (size_t)(leaving ? network->ends[i].from : network->ends[i].to);
+            if (end >= nodes)
+                continue;
+            if (pass == 0)
+                ++next[end + 1];
+            else
+                (*list)[next[end]++] = i;
+        }
+        for (size_t i = 0; pass == 0 && i < nodes; ++i)
+            next[i + 1] += next[i];
     }
-    for (size_t i = 0; i < network->leak_count; ++i)
-        lean_on(network, network->first[KIND_leak] + i, network->leak[i].air, -1);
-    for (size_t i = 0; i < network->vent_count; ++i)
-        lean_on(network, network->first[KIND_vent] + i, network->vent[i].air, -1);
-    for (size_t i = 0; i < network->stream_count; ++i)
-        lean_on(network, network->first[KIND_stream] + i, network->stream[i].intake, -1);
-    for (size_t i = 0; i < network->mixing_count; ++i)
-        lean_on(network, network->first[KIND_mixing] + i, network->mixing[i].lower,
-                network->mixing[i].upper);
-    for (size_t i = 0; i < network->plume_count; ++i)
-        lean_alike(network, network->first[KIND_plume] + i,
-                   network->first[KIND_natural] + network->plume[i].natural);
-    for (size_t i = 0; i < network->evaporate_count; ++i)
-        lean_on(network, network->first[KIND_evaporate] + i, network->evaporate[i].air, -1);
-    for (size_t i = 0; i < network->condense_count; ++i)
-        lean_on(network, network->first[KIND_condense] + i, network->condense[i].air,
-                network->condense[i].film);
-    for (size_t i = 0; i < network->film_count; ++i)
-        lean_alike(network, network->first[KIND_film] + i,
-                   network->first[KIND_condense] + network->film[i].condense);
+    return true;
 }
 
 bool dawn_network_finish(struct dawn_network *network)
@@ -555,21 +579,15 @@ bool dawn_network_finish(struct dawn_network *network)
     DAWN_LINK_KINDS(LINK_FIRST)
 #undef LINK_FIRST
     network->first[KIND_COUNT] = flow;
-    network->from = calloc(flow + 1, sizeof *network->from);
-    network->to = calloc(flow + 1, sizeof *network->to);
-    network->lean = calloc(flow * LEANS + 1, sizeof *network->lean);
-    if (network->failed || !network->from || !network->to || !network->lean)
+    network->ends = calloc(flow + 1, sizeof *network->ends);
+    network->numbers = calloc(dawn_network_numbers(network) + 1, sizeof *network->numbers);
+    if (network->failed || !network->ends || !network->numbers)
         return false;
-    for (size_t i = 0; i < flow; ++i) {
-        const struct link *link = dawn_network_link(network, i, NULL);
-        network->from[i] = settled_place(network, link->from);
-        network->to[i] = settled_place(network, link->to);
-    }
-    gather_leans(network);
+    gather_ends(network);
+    gather_veils(network);
+    dawn_network_gather(network, network->numbers, 1, 0);
     for (size_t i = 0; i < network->node_count; ++i)
         network->nodes[i].facts.name = network->nodes[i].name;
-    return list_by_end(network->from, flow, network->node_count, &network->leaving_start,
-                       &network->leaving) &&
-           list_by_end(network->to, flow, network->node_count, &network->reaching_start,
-                       &network->reaching);
+    return list_by_end(network, true, &network->leaving_start, &network->leaving) &&
+           list_by_end(network, false, &network->reaching_start, &network->reaching);
 }

@@ -2,26 +2,15 @@
  *
  * Every link is a flow from one place to another. A place is a node (0 .. node_count-1) or one of
  * the outside places behind them. All flows share one index; the links of one kind lie side by
- * side, so that a kind's kernel (network_kernels.c) runs over a plain table. Adding a kind: a
- * struct here, a row in DAWN_LINK_KINDS, an add function (network_parts.c), a kernel. */
+ * side, so that a kind's kernel (network_kernels.h) runs over a plain table of its numbers
+ * (network_laws.h). Adding a kind: its law and a row in DAWN_LINK_KINDS there, a struct here, an
+ * add function (network_parts.c), a kernel. */
 #ifndef NETWORK_PARTS_H
 #define NETWORK_PARTS_H
 
 #include "dawnlow/network.h"
 #include "dawnlow/physics/rockbed.h"
-
-/* What lies around the network. Their temperatures come from the forcing. */
-enum outside_place {
-    OUTSIDE_AIR,  /* outdoor air */
-    OUTSIDE_SKY,  /* sky and surroundings, for long-wave */
-    OUTSIDE_EDGE, /* ground beside the house: outdoor air, smoothed over days */
-    OUTSIDE_DEEP, /* ground below the soil column */
-    OUTSIDE_SUN,
-    OUTSIDE_POWER,  /* electricity that ends as heat inside */
-    OUTSIDE_VAPOUR, /* water in the outdoor air, as latent temperature */
-    OUTSIDE_WATER,  /* liquid that comes and goes without heat: films and drips */
-    OUTSIDE_PLACES
-};
+#include "network/network_laws.h"
 
 /* ---- what comes and goes: covers ----
  * How far a cover is drawn, 0..1, is known from clock, sun and outdoor air before a run begins: it
@@ -60,184 +49,121 @@ struct network_cover {
     double passes, takes_inside, takes_outside;
 };
 
-/* A flow depends on at most this many places: its ends first, then others. */
-enum { LEANS = 4 };
-
-/* A link's two ends and its names; every kind's struct begins with it. */
+/* A link's two ends and its names; every kind's struct begins with it, and its law follows. */
 struct link {
     int from, to;      /* places */
     const char *group; /* ledger row when it crosses the boundary; a string constant */
     char name[2 * (DAWN_NAME_SIZE + 32) + 4];
 };
 
+/* Behind the law: what people are told of it, and the nodes and rows it borrows from. */
 struct conduction_link {
     struct link link;
-    double W_K;
+    struct conduction_law law;
 };
-/* Rock below its cover: air turns over in a bed warmer than its top, unless the fan blows. */
-struct calm_link { /* from = rock, to = cover */
+struct calm_link {
     struct link link;
-    double area_m2;
-    bool swept; /* by the fan's air: then it does not turn over */
+    struct calm_law law;
     struct dawn_rockbed_calm bed;
 };
-/* Air beside a surface without wind: from = surface, to = air. */
 struct natural_link {
     struct link link;
-    double area_m2;
-    double warm_coefficient, cool_coefficient; /* surface warmer, surface cooler than the air */
-    double least_W_m2K;
-    bool stirred; /* the running fan stirs this air */
+    struct natural_law law;
     int veil;
     int stirring; /* veil: what covers leave of the fan's stirring */
 };
-struct wind_link { /* from = surface, to = OUTSIDE_AIR */
+struct wind_link {
     struct link link;
-    double area_m2;
+    struct wind_law law;
 };
-struct longwave_link { /* sigma m2 (from^4 - to^4) */
+struct longwave_link {
     struct link link;
-    double exchange_m2;
+    struct longwave_law law;
     int veil;
 };
-struct sky_link { /* from = surface, to = OUTSIDE_SKY */
+struct sky_link {
     struct link link;
-    double exchange_m2, sky_view;
+    struct sky_law law;
     int veil;
 };
-/* Leaks and vents carry heat (air to OUTSIDE_AIR) and vapour (to OUTSIDE_VAPOUR) alike; how much
- * air moves follows from the air node's temperature. */
 struct leak_link {
     struct link link;
+    struct leak_law law;
     int air;
-    double rated_W_K;
 };
-/* Air changed for outdoor air whatever wind and warmth do; heat and vapour alike. */
-struct renewal_link { /* from = air or vapour, to = OUTSIDE_AIR or OUTSIDE_VAPOUR */
+struct renewal_link {
     struct link link;
-    double W_K;
-    bool clocked; /* only while the forcing says that the outdoor fan runs */
+    struct renewal_law law;
 };
 struct vent_link {
     struct link link;
+    struct vent_law law;
     int air;
-    double area_m2, height_m, opens_C, full_C;
-    double air_J_m3K;
 };
-/* Air blown through the rock, segment after segment: it is taken at the intake and comes back at
- * `from`, which therefore pays for what the segments (`to`) take; the way from intake to return is
- * a displace link. Only while the fan runs. Links stand in the order the air meets them. */
 struct stream_link {
     struct link link;
+    struct stream_law law;
     int intake;
-    double flow_W_K;      /* capacity flow of the air */
-    double segment_share; /* of the possible exchange, 1 - exp(-NTU/N) */
 };
-/* ---- ridge and bench ---- */
-
-struct displace_link { /* the fan moves this much from one air to the other */
+struct displace_link {
     struct link link;
-    double W_K;
+    struct displace_law law;
 };
-/* Two airs, one above the other; heat and vapour alike. How much mixes follows from the airs. */
-struct mixing_link { /* from = lower, to = upper */
+struct mixing_link {
     struct link link;
+    struct mixing_law law;
     int lower, upper;
-    double area_m2, height_m, air_J_m3K, most_W_K;
     int veil;
 };
-/* Air that passes a cover: through its leaks when it is drawn, freely when it is away; heat and
- * vapour alike. from = what is covered, to = the air around */
 struct exchange_link {
     struct link link;
-    double W_K;
+    struct exchange_law law;
     int veil;
 };
-struct plume_link { /* from = lower air, to = upper air: a share of what a warm surface gives off */
+struct plume_link {
     struct link link;
+    struct plume_law law;
     size_t natural;
-    double share;
     int veil;
 };
-
-struct gain_link { /* from = OUTSIDE_SUN */
+struct gain_link {
     struct link link;
+    struct gain_law law;
     size_t channel; /* of the forcing */
 };
-struct power_link { /* from = OUTSIDE_POWER */
+struct power_link {
     struct link link;
-    double W;
-    bool with_fan; /* only while the fan runs */
+    struct power_law law;
 };
-
-/* ---- water, as latent heat ----
- * Vapour is a node whose state is its latent temperature y = w L / cp: then latent heat flows in
- * watts like any other, and water closes where energy does (L constant). A film is liquid on a
- * surface, kept as a node of its own that heat does not see. */
-
-/* The surface film whose transfer a latent link borrows (Lewis), by index of its natural link. */
-struct evaporate_link { /* from = wet surface, to = vapour */
+struct evaporate_link {
     struct link link;
+    struct evaporate_law law;
     int air;
     size_t natural;
-    double wet_m2;
 };
-/* Leaves: a share of the light they take, and a conductance for the deficit. */
-struct transpire_link { /* from = leaves, to = vapour */
+struct transpire_link {
     struct link link;
-    double light_share, deficit_W_K;
+    struct transpire_law law;
     size_t channel;
 };
-/* Condensation, and evaporation of what has condensed. */
-struct condense_link { /* from = vapour, to = surface */
+struct condense_link {
     struct link link;
+    struct condense_law law;
     int air, film;
     size_t natural;
-    double area_m2;
 };
-struct film_link { /* from = OUTSIDE_WATER, to = film: the same watts as its condense link */
+struct film_link {
     struct link link;
+    struct film_law law;
     size_t condense;
 };
-struct drip_link { /* from = film, to = OUTSIDE_WATER: what the surface cannot hold */
+struct drip_link {
     struct link link;
-    double holds_K, W_K;
+    struct drip_law law;
 };
-struct fog_link { /* from = vapour, to = air: what the air cannot hold */
+struct fog_link {
     struct link link;
-    double W_K;
-};
-
-/* name, what people call it */
-#define DAWN_LINK_KINDS(X)                                                                         \
-    X(conduction, "conduction")                                                                    \
-    X(calm, "rock turning over")                                                                   \
-    X(natural, "convection inside")                                                                \
-    X(wind, "wind")                                                                                \
-    X(longwave, "long-wave inside")                                                                \
-    X(sky, "long-wave to the sky")                                                                 \
-    X(leak, "leaking air")                                                                         \
-    X(vent, "vent")                                                                                \
-    X(renewal, "air renewed")                                                                      \
-    X(stream, "air through the rock")                                                              \
-    X(displace, "air moved by the fan")                                                            \
-    X(mixing, "air mixing")                                                                        \
-    X(exchange, "air past a cover")                                                                \
-    X(plume, "warm air rising")                                                                    \
-    X(gain, "sunlight")                                                                            \
-    X(power, "electricity")                                                                        \
-    X(evaporate, "evaporation")                                                                    \
-    X(transpire, "transpiration")                                                                  \
-    X(condense, "condensation")                                                                    \
-    X(film, "film")                                                                                \
-    X(drip, "dripping")                                                                            \
-    X(fog, "fog")
-
-enum link_kind {
-#define LINK_ENUM(kind, words) KIND_##kind,
-    DAWN_LINK_KINDS(LINK_ENUM)
-#undef LINK_ENUM
-        KIND_COUNT
+    struct fog_law law;
 };
 
 /* What drives the network from outside: linear between knots, FORCING_STEP_S apart. Four a weather
@@ -274,8 +200,8 @@ struct dawn_network {
     DAWN_LINK_KINDS(LINK_TABLE)
 #undef LINK_TABLE
     size_t first[KIND_COUNT + 1]; /* flow index of each kind's first link; set by _finish */
-    int *from, *to;               /* [flow] places, gathered by _finish */
-    int *lean;                    /* [flow * LEANS] nodes the flow depends on; -1 = none more */
+    struct ends *ends;            /* [flow] gathered by _finish */
+    lane *numbers;                /* of all laws, side by side; see dawn_network_gather */
     /* The flows at each node, by the end they have there. */
     size_t *leaving_start, *reaching_start; /* [node + 1] */
     size_t *leaving, *reaching;             /* flow indices */
@@ -320,7 +246,7 @@ void dawn_network_add_conduction(struct dawn_network *network, int from, int to,
 void dawn_network_add_calm(struct dawn_network *network, int rock, int cover, double area_m2,
                            bool swept, struct dawn_rockbed_calm bed);
 void dawn_network_add_natural(struct dawn_network *network, int surface, int air,
-                              struct natural_link law);
+                              struct natural_link film);
 void dawn_network_add_wind(struct dawn_network *network, int surface, const char *group,
                            double area_m2);
 void dawn_network_add_longwave(struct dawn_network *network, int from, int to, double exchange_m2);
@@ -357,7 +283,7 @@ void dawn_network_add_stream(struct dawn_network *network, int intake, int back,
 /* Heat, and vapour when there is some, from the ridge to the bench with the fan's air. */
 void dawn_network_add_displace(struct dawn_network *network, double W_K);
 struct mixing_link dawn_network_mixing_law(double area_m2, double height_m, double air_J_m3K);
-void dawn_network_add_mixing(struct dawn_network *network, struct mixing_link law);
+void dawn_network_add_mixing(struct dawn_network *network, struct mixing_link mixing);
 /* The last natural link added is the surface; nothing when there is one air. */
 void dawn_network_add_plume(struct dawn_network *network, double share, int veil);
 /* Returns the forcing channel the gain listens to. */
@@ -366,6 +292,11 @@ void dawn_network_add_power(struct dawn_network *network, int to, double W, bool
                             const char *group);
 /* Settles flow indices; false when memory ran out on the way. */
 bool dawn_network_finish(struct dawn_network *network);
+/* How many numbers its laws have, nodes and links together, and all of them laid into a block of
+ * several networks': number k goes to block[k * networks + at]. laws_in finds them there. */
+size_t dawn_network_numbers(const struct dawn_network *network);
+void dawn_network_gather(const struct dawn_network *network, double block[], size_t networks,
+                         size_t at);
 /* Whether the network is within the size an evaluation has room for. */
 bool dawn_network_fits(const struct dawn_network *network);
 

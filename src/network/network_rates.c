@@ -8,6 +8,7 @@
 #include "dawnlow/physics/surface.h"
 #include "dawnlow/physics/water.h"
 #include "network/network_kernels.h"
+#include "network/network_parts.h"
 
 /* Everything one evaluation needs, so that nothing is kept between evaluations. The bounds are
  * those of the largest scenario the scenario room lets through. */
@@ -20,7 +21,7 @@ struct scratch {
     double gain_W[PLACES_MOST];
     double drawn[COVERS_MOST];
     double veil[VEILS_MOST];
-    struct air_film film[FLOWS_MOST];
+    struct surface_now surface[FLOWS_MOST];
     struct flux flux[FLOWS_MOST];
 };
 
@@ -84,6 +85,18 @@ static void draw_veils(const struct dawn_network *net, struct scratch *scratch)
     }
 }
 
+/* Every kernel over all links of its kind. */
+static void sweep_links(const struct dawn_network *net, struct sweep *sweep, struct flux flux[])
+{
+    const struct laws laws = laws_in(net->numbers, net->node_count, net->first);
+    size_t flow = 0;
+#define SWEEP(kind, words)                                                                         \
+    for (size_t i = 0; i < net->kind##_count; ++i, ++flow)                                         \
+        flux_store(&flux[flow], kind##_flux(&laws.kind[i], sweep, &net->ends[flow]));
+    DAWN_LINK_KINDS(SWEEP)
+#undef SWEEP
+}
+
 static void sweep_at(const struct dawn_network *net, bool fan_on, double t_s, const double y[],
                      struct scratch *scratch)
 {
@@ -95,25 +108,31 @@ static void sweep_at(const struct dawn_network *net, bool fan_on, double t_s, co
                           .gain_W = scratch->gain_W,
                           .veil = scratch->veil,
                           .pressure_Pa = net->pressure_Pa,
-                          .film = scratch->film};
-    sweep.now = dawn_network_forcing_at(&net->forcing, t_s, scratch->gain_W, scratch->drawn);
+                          .surface = scratch->surface};
+    struct forcing_now now =
+        dawn_network_forcing_at(&net->forcing, t_s, scratch->gain_W, scratch->drawn);
     draw_veils(net, scratch);
-    sweep.wind_film_W_m2K = dawn_surface_wind_film_W_m2K(sweep.now.wind_m_s);
+    sweep.air_C = now.air_C;
+    sweep.sky_W_m2 = now.sky_W_m2;
+    sweep.wind_m_s = now.wind_m_s;
+    sweep.outdoor_fan = now.outdoor_fan;
+    sweep.wind_film_W_m2K = surface_wind_film(now.wind_m_s);
     for (size_t i = 0; i < n; ++i) {
         struct dawn_water_state state = node_state(&net->nodes[i].facts, y[i]);
         scratch->T_C[i] = state.temperature_C;
         scratch->slope[i] = state.slope;
     }
     double *outside = scratch->T_C + n;
-    outside[OUTSIDE_AIR] = sweep.now.air_C;
-    outside[OUTSIDE_SKY] = sweep.now.air_C; /* only named: the sky kernel uses the radiation */
-    outside[OUTSIDE_EDGE] = sweep.now.edge_C;
-    outside[OUTSIDE_DEEP] = sweep.now.deep_C;
+    outside[OUTSIDE_AIR] = now.air_C;
+    outside[OUTSIDE_SKY] = now.air_C; /* only named: the sky kernel uses the radiation */
+    outside[OUTSIDE_EDGE] = now.edge_C;
+    outside[OUTSIDE_DEEP] = now.deep_C;
     outside[OUTSIDE_SUN] = outside[OUTSIDE_POWER] = outside[OUTSIDE_WATER] = 0;
-    outside[OUTSIDE_VAPOUR] = sweep.now.vapour_K;
+    outside[OUTSIDE_VAPOUR] = now.vapour_K;
     for (size_t i = 0; i < n + OUTSIDE_PLACES; ++i)
         emit(scratch, i);
-    dawn_network_kernels(net, &sweep, scratch->flux);
+    sweep.outdoor_W_m2 = scratch->emission_W_m2[n + OUTSIDE_AIR];
+    sweep_links(net, &sweep, scratch->flux);
 }
 
 /* dy_row/dt changes by W_K / heat(row) for each kelvin of col. */
@@ -132,24 +151,24 @@ static void fill_jacobian(const struct dawn_network *net, bool fan_on,
     size_t flows = net->first[KIND_COUNT];
     memset(jacobian, 0, n * n * sizeof *jacobian);
     for (size_t i = 0; i < flows; ++i) {
-        const int *lean = net->lean + i * LEANS;
+        const struct ends *ends = &net->ends[i];
         for (int k = 0; k < LEANS; ++k) {
-            if (lean[k] < 0)
+            if (ends->lean[k] < 0)
                 continue;
             double slope = scratch->flux[i].slope_W_K[k];
-            jacobian_add(net, scratch, jacobian, net->from[i], lean[k], -slope);
-            jacobian_add(net, scratch, jacobian, net->to[i], lean[k], slope);
+            jacobian_add(net, scratch, jacobian, ends->from, ends->lean[k], -slope);
+            jacobian_add(net, scratch, jacobian, ends->to, ends->lean[k], slope);
         }
     }
     if (!fan_on)
         return;
-    size_t first = net->first[KIND_stream];
+    const struct laws laws = laws_in(net->numbers, net->node_count, net->first);
+    const struct ends *ends = net->ends + net->first[KIND_stream];
     for (size_t i = 1; i < net->stream_count; ++i) {
         for (size_t j = 0; j < i; ++j) {
-            double W_K = dawn_network_stream_slope(net, i, j);
-            int earlier = net->to[first + j];
-            jacobian_add(net, scratch, jacobian, net->to[first + i], earlier, W_K);
-            jacobian_add(net, scratch, jacobian, net->from[first + i], earlier, -W_K);
+            double W_K = stream_slope(laws.stream, i, j);
+            jacobian_add(net, scratch, jacobian, ends[i].to, ends[j].to, W_K);
+            jacobian_add(net, scratch, jacobian, ends[i].from, ends[j].to, -W_K);
         }
     }
 }
@@ -190,16 +209,16 @@ void dawn_network_pattern(const struct dawn_network *network, bool pattern[])
         pattern[i * n + i] = true;
     for (size_t i = 0; i < network->first[KIND_COUNT]; ++i) {
         for (int k = 0; k < LEANS; ++k) {
-            int lean = network->lean[i * LEANS + (size_t)k];
-            if (lean < 0)
+            const struct ends *ends = &network->ends[i];
+            if (ends->lean[k] < 0)
                 continue;
-            mark(network, pattern, network->from[i], lean);
-            mark(network, pattern, network->to[i], lean);
+            mark(network, pattern, ends->from, ends->lean[k]);
+            mark(network, pattern, ends->to, ends->lean[k]);
         }
     }
     for (size_t i = 1; i < network->stream_count; ++i)
         for (size_t j = 0; j < i; ++j)
-            mark(network, pattern, network->to[first + i], network->to[first + j]);
+            mark(network, pattern, network->ends[first + i].to, network->ends[first + j].to);
 }
 
 void dawn_network_rates(const struct dawn_network *network, bool fan_on, double t_s,
@@ -228,7 +247,7 @@ static double slope_by(const struct dawn_network *network, const struct scratch 
 {
     double sum = 0;
     for (int k = 0; k < LEANS; ++k)
-        if (network->lean[flow * LEANS + (size_t)k] == place)
+        if (network->ends[flow].lean[k] == place)
             sum += scratch->flux[flow].slope_W_K[k];
     return sum;
 }
@@ -239,7 +258,7 @@ void dawn_network_conductances_W_K(const struct dawn_network *network, bool fan_
     struct scratch scratch;
     sweep_at(network, fan_on, t_s, y, &scratch);
     for (size_t i = 0; i < network->first[KIND_COUNT]; ++i) {
-        from_W_K[i] = slope_by(network, &scratch, i, network->from[i]);
-        to_W_K[i] = slope_by(network, &scratch, i, network->to[i]);
+        from_W_K[i] = slope_by(network, &scratch, i, network->ends[i].from);
+        to_W_K[i] = slope_by(network, &scratch, i, network->ends[i].to);
     }
 }

@@ -34,17 +34,17 @@ enum lie dawn_network_lie(double slope_deg)
 
 struct natural_link dawn_network_film(enum lie lie, double area_m2)
 {
-    struct natural_link law = {.area_m2 = area_m2,
-                               .warm_coefficient = DAWN_SURFACE_UPRIGHT,
-                               .cool_coefficient = DAWN_SURFACE_UPRIGHT,
-                               .least_W_m2K = least_film_W_m2K,
-                               .stirred = true};
+    struct natural_link law = {.law = {.area_m2 = area_m2,
+                                       .warm_coefficient = DAWN_SURFACE_UPRIGHT,
+                                       .cool_coefficient = DAWN_SURFACE_UPRIGHT,
+                                       .least_W_m2K = least_film_W_m2K,
+                                       .stirred = 1.0}};
     if (lie == LIE_FLOOR) {
-        law.warm_coefficient = DAWN_SURFACE_UNSTABLE;
-        law.cool_coefficient = stable_film;
+        law.law.warm_coefficient = DAWN_SURFACE_UNSTABLE;
+        law.law.cool_coefficient = stable_film;
     } else if (lie == LIE_ROOF) {
-        law.warm_coefficient = stable_film;
-        law.cool_coefficient = DAWN_SURFACE_UNSTABLE;
+        law.law.warm_coefficient = stable_film;
+        law.law.cool_coefficient = DAWN_SURFACE_UNSTABLE;
     }
     return law;
 }

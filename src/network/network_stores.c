@@ -131,7 +131,7 @@ static void add_barrels(struct building *building, const struct dawn_barrels *ba
                               water_kg * DAWN_WATER_LATENT_J_KG, "%s", barrels->name);
     struct natural_link law = dawn_network_film(LIE_UPRIGHT, area);
     /* Churchill and Chu at 5 K and the drum's own height, as a third power. */
-    law.warm_coefficient = law.cool_coefficient =
+    law.law.warm_coefficient = law.law.cool_coefficient =
         dawn_surface_churchill_chu_W_m2K(5.0, drum.height_m, 10.0) / cbrt(5.0);
     dawn_network_add_natural(net, node, net->air, law);
     dawn_network_radiant_add(
@@ -166,7 +166,8 @@ static void add_leaves(struct building *building, double cover_m2, int group)
     net->leaf = dawn_network_add_node(net, DAWN_ROLE_LEAF, leaf_m2 * leaf_J_m2K, 0, 0, "leaves");
     struct natural_link law = dawn_network_film(LIE_UPRIGHT, 2.0 * leaf_m2);
     law.stirring = dawn_network_stack_veil(building, &building->at_trays.below, VEIL_GAP);
-    law.least_W_m2K = 2.5; /* small leaves: 1.3 (1 K / 0.05 m)^(1/4), textbook plate, from memory */
+    /* small leaves: 1.3 (1 K / 0.05 m)^(1/4), textbook plate, from memory */
+    law.law.least_W_m2K = 2.5;
     dawn_network_add_natural(net, net->leaf, building->at_trays.air, law);
     dawn_network_radiant_add(building, (struct radiant_surface){.node = net->leaf,
                                                                 .area_m2 = cover_m2,

@@ -3,35 +3,15 @@
 
 #include <math.h>
 
+#include "physics/airflow_lanes.h"
 #include "physics/constants.h"
-
-#define STACK          1.45e-4 /* (L/s)2/(cm4 K), one storey */
-#define WIND           1.74e-4 /* (L/s)2/(cm4 (m/s)2), one storey, shelter class 3 of 5 */
-#define RATED_K        15.0
-#define RATED_WIND_M_S 2.0
-#define STILL_K        0.1 /* rounds the corner of |dT| and gives the root a finite slope at rest */
-#define DISCHARGE      0.6
-#define WIND_EFFECT                                                                                \
-    0.09 /* share of the wind's dynamic pressure that moves air through one vent                   \
-          */
 
 #define WIND_THROUGH 0.3 /* of wind speed times area, through two equal openings */
 
-static double smooth_magnitude(double difference_K)
-{
-    return sqrt(difference_K * difference_K + STILL_K * STILL_K);
-}
-
 struct dawn_airflow_factor dawn_airflow_leak(double difference_K, double wind_m_s)
 {
-    const double rated = STACK * RATED_K + WIND * RATED_WIND_M_S * RATED_WIND_M_S;
-    double magnitude = smooth_magnitude(difference_K);
-    double factor = sqrt((STACK * magnitude + WIND * wind_m_s * wind_m_s) / rated);
-    struct dawn_airflow_factor at = {
-        .factor = factor,
-        .slope_per_K = STACK / (2.0 * rated * factor) * fabs(difference_K) / magnitude,
-    };
-    return at;
+    struct airflow_factor_lanes leak = airflow_leak(difference_K, wind_m_s);
+    return (struct dawn_airflow_factor){leak.factor, leak.slope_per_K};
 }
 
 double dawn_airflow_effective_area_L_s(double leak_area_cm2, double difference_K, double wind_m_s,
@@ -46,7 +26,8 @@ double dawn_airflow_changes_of_fan_test(double changes_at_50Pa_per_h)
     const double jet_m_s = sqrt(2.0 * 4.0 / 1.2);
     /* L/s by cm2 is ten times m/s */
     const double drift_m_s =
-        10.0 * dawn_airflow_effective_area_L_s(1.0, RATED_K, RATED_WIND_M_S, STACK, WIND);
+        10.0 * dawn_airflow_effective_area_L_s(1.0, AIRFLOW_RATED_K, AIRFLOW_RATED_WIND_M_S,
+                                               AIRFLOW_STACK, AIRFLOW_WIND);
     return at_4Pa_per_h / jet_m_s * drift_m_s;
 }
 
@@ -68,28 +49,16 @@ const struct dawn_airflow_class *dawn_airflow_classes(size_t *count)
     return classes;
 }
 
-/* scale sqrt(stack + wind), where stack follows the rounded |dT| over the mean temperature */
-static struct dawn_airflow_opening in_square(double scale, double stack_per_K, double wind,
-                                             double difference_K, double mean_K)
+static struct dawn_airflow_opening opening_of(struct airflow_opening_lanes flow)
 {
-    double magnitude = smooth_magnitude(difference_K);
-    double stack = stack_per_K * magnitude / mean_K;
-    double root = sqrt(stack + wind);
-    struct dawn_airflow_opening flow = {.m3_s = scale * root};
-    if (root > 0.0) {
-        double by_stack = 0.5 * scale * stack / root;
-        flow.slope_m3_sK = by_stack * fabs(difference_K) / (magnitude * magnitude);
-        flow.mean_slope_m3_sK = -by_stack / mean_K;
-    }
-    return flow;
+    return (struct dawn_airflow_opening){flow.m3_s, flow.slope_m3_sK, flow.mean_slope_m3_sK};
 }
 
 struct dawn_airflow_opening dawn_airflow_opening(double area_m2, double height_m,
                                                  double difference_K, double mean_K,
                                                  double wind_m_s)
 {
-    return in_square(DISCHARGE * area_m2, PHYSICS_GRAVITY * height_m / 9.0,
-                     WIND_EFFECT * wind_m_s * wind_m_s / 4.0, difference_K, mean_K);
+    return opening_of(airflow_opening(area_m2, height_m, difference_K, mean_K, wind_m_s));
 }
 
 double dawn_airflow_opening_m3_s(double area_m2, double height_m, double difference_K,
@@ -104,7 +73,7 @@ struct dawn_airflow_opening dawn_airflow_two_openings(double lower_m2, double up
 {
     double both = hypot(lower_m2, upper_m2);
     double area = both > 0.0 ? lower_m2 * upper_m2 / both : 0.0;
-    double wind = WIND_THROUGH / DISCHARGE * wind_m_s;
-    return in_square(DISCHARGE * area, 2.0 * PHYSICS_GRAVITY * rise_m, 2.0 * wind * wind,
-                     difference_K, mean_K);
+    double wind = WIND_THROUGH / AIRFLOW_DISCHARGE * wind_m_s;
+    return opening_of(airflow_in_square(AIRFLOW_DISCHARGE * area, 2.0 * PHYSICS_GRAVITY * rise_m,
+                                        2.0 * wind * wind, difference_K, mean_K));
 }

@@ -5,6 +5,7 @@
 
 #include "dawnlow/physics/sky.h"
 #include "physics/constants.h"
+#include "physics/rockbed_lanes.h"
 
 #define AIR_CONDUCTIVITY 0.0255 /* W/(m K), about 20 C */
 #define AIR_PRANDTL      0.71
@@ -114,27 +115,16 @@ double dawn_rockbed_rayleigh(double difference_K, const struct dawn_rockbed_calm
            (bed->air_viscosity_m2_s * diffusivity);
 }
 
-/* (Ra/onset)^6, 0 for a bed that lies stable */
-static double past_onset(double rayleigh, double onset)
-{
-    double ratio = fmax(0.0, rayleigh / onset);
-    double cube = ratio * ratio * ratio;
-    return cube * cube;
-}
-
 double dawn_rockbed_nusselt(double rayleigh, double onset)
 {
-    return cbrt(sqrt(1.0 + past_onset(rayleigh, onset)));
+    return rockbed_nusselt(rockbed_past_onset(rayleigh / onset));
 }
 
 struct dawn_rockbed_buoyant dawn_rockbed_buoyant_W_m2K(double difference_K,
                                                        const struct dawn_rockbed_calm *bed)
 {
-    double past = past_onset(dawn_rockbed_rayleigh(difference_K, bed), bed->onset);
-    double nusselt = cbrt(sqrt(1.0 + past));
-    double inside = bed->height_m / (2.0 * nusselt * bed->still_W_mK);
-    double h = 1.0 / (inside + bed->series_m2K_W);
-    /* dT dNu/d(dT) = Nu past/(1 + past), so the difference itself drops out of the slope */
-    struct dawn_rockbed_buoyant flow = {h, h * (1.0 + h * inside * past / (1.0 + past))};
-    return flow;
+    struct rockbed_lanes flow =
+        rockbed_buoyant(difference_K, dawn_rockbed_rayleigh(1.0, bed) / bed->onset,
+                        bed->height_m / (2.0 * bed->still_W_mK), bed->series_m2K_W);
+    return (struct dawn_rockbed_buoyant){flow.h_W_m2K, flow.slope_W_m2K};
 }

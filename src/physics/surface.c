@@ -5,40 +5,24 @@
 
 #include "dawnlow/physics/sky.h"
 #include "physics/constants.h"
+#include "physics/surface_lanes.h"
 
-#define STILL_K     0.01 /* keeps the film's slope finite at dT = 0 even without a floor */
-#define FACTOR_MOST 1e6  /* Carroll's F of a surface larger than all others together */
+#define FACTOR_MOST 1e6 /* Carroll's F of a surface larger than all others together */
 /* Rounds needed: some tens; without end only where one plane is exactly as large as all others
  * together, and there a thousand bring F to where 1/F no longer counts. */
 enum { FACTOR_ROUNDS = 1000 };
 
 double dawn_surface_wind_film_W_m2K(double wind_m_s)
 {
-    return 2.8 + 3.0 * wind_m_s;
-}
-
-static double sixth_power(double x)
-{
-    double square = x * x;
-    return square * square * square;
+    return surface_wind_film(wind_m_s);
 }
 
 struct dawn_surface_film dawn_surface_natural(double difference_K, double coefficient,
                                               double least_W_m2K, double forced_W_m2K)
 {
-    /* h^6 = (c |dT|^(1/3))^6 + least^6: the sixth powers turn the cube root into dT squared, which
-     * is smooth through zero */
-    double c6 = sixth_power(coefficient);
-    double squared = difference_K * difference_K;
-    double h6 = c6 * (squared + STILL_K * STILL_K) + sixth_power(fmax(0.0, least_W_m2K));
-    struct dawn_surface_film film = {0.0, 0.0};
-    if (h6 > 0.0) {
-        double still3 = sqrt(h6);
-        double h3 = still3 + forced_W_m2K * forced_W_m2K * forced_W_m2K;
-        film.h_W_m2K = cbrt(h3);
-        film.slope_W_m2K = film.h_W_m2K * (1.0 + c6 * squared / (3.0 * still3 * h3));
-    }
-    return film;
+    struct surface_lanes film =
+        surface_natural(difference_K, coefficient, least_W_m2K, forced_W_m2K);
+    return (struct dawn_surface_film){film.h_W_m2K, film.slope_W_m2K};
 }
 
 double dawn_surface_churchill_chu_W_m2K(double difference_K, double height_m, double film_C)

@@ -49,7 +49,7 @@ static void put_nodes(struct dawn_jsonout *json, const struct dawn_network *net,
 }
 
 #define VEIL()              dawn_jsonout_integer(json, "veil", link->veil)
-#define NUMBER(field, name) dawn_jsonout_number(json, name, link->field, EXACT)
+#define NUMBER(field, name) dawn_jsonout_number(json, name, link->law.field, EXACT)
 
 static void put_conduction(struct dawn_jsonout *json, const struct conduction_link *link)
 {
@@ -59,14 +59,14 @@ static void put_conduction(struct dawn_jsonout *json, const struct conduction_li
 static void put_calm(struct dawn_jsonout *json, const struct calm_link *link)
 {
     NUMBER(area_m2, "area_m2");
-    dawn_jsonout_bool(json, "swept", link->swept);
-    NUMBER(bed.height_m, "height_m");
-    NUMBER(bed.permeability_m2, "permeability_m2");
-    NUMBER(bed.still_W_mK, "still_W_mK");
-    NUMBER(bed.air_viscosity_m2_s, "air_viscosity_m2_s");
-    NUMBER(bed.air_heat_J_m3K, "air_heat_J_m3K");
-    NUMBER(bed.mean_K, "mean_K");
-    NUMBER(bed.onset, "onset");
+    dawn_jsonout_bool(json, "swept", link->law.swept > 0);
+    dawn_jsonout_number(json, "height_m", link->bed.height_m, EXACT);
+    dawn_jsonout_number(json, "permeability_m2", link->bed.permeability_m2, EXACT);
+    dawn_jsonout_number(json, "still_W_mK", link->bed.still_W_mK, EXACT);
+    dawn_jsonout_number(json, "air_viscosity_m2_s", link->bed.air_viscosity_m2_s, EXACT);
+    dawn_jsonout_number(json, "air_heat_J_m3K", link->bed.air_heat_J_m3K, EXACT);
+    dawn_jsonout_number(json, "mean_K", link->bed.mean_K, EXACT);
+    dawn_jsonout_number(json, "onset", link->bed.onset, EXACT);
 }
 
 static void put_natural(struct dawn_jsonout *json, const struct natural_link *link)
@@ -75,7 +75,7 @@ static void put_natural(struct dawn_jsonout *json, const struct natural_link *li
     NUMBER(warm_coefficient, "warm_coefficient");
     NUMBER(cool_coefficient, "cool_coefficient");
     NUMBER(least_W_m2K, "least_W_m2K");
-    dawn_jsonout_bool(json, "stirred", link->stirred);
+    dawn_jsonout_bool(json, "stirred", link->law.stirred > 0);
     dawn_jsonout_integer(json, "stirring", link->stirring);
     VEIL();
 }
@@ -117,7 +117,7 @@ static void put_vent(struct dawn_jsonout *json, const struct vent_link *link)
 static void put_renewal(struct dawn_jsonout *json, const struct renewal_link *link)
 {
     NUMBER(W_K, "W_K");
-    dawn_jsonout_bool(json, "clocked", link->clocked);
+    dawn_jsonout_bool(json, "clocked", link->law.clocked > 0);
 }
 
 static void put_stream(struct dawn_jsonout *json, const struct stream_link *link)
@@ -135,7 +135,7 @@ static void put_gain(struct dawn_jsonout *json, const struct gain_link *link)
 static void put_power(struct dawn_jsonout *json, const struct power_link *link)
 {
     NUMBER(W, "W");
-    dawn_jsonout_bool(json, "with_fan", link->with_fan);
+    dawn_jsonout_bool(json, "with_fan", link->law.with_fan > 0);
 }
 
 static void put_displace(struct dawn_jsonout *json, const struct displace_link *link)
@@ -240,8 +240,8 @@ static void put_links(struct dawn_jsonout *json, const struct dawn_network *net)
         dawn_jsonout_object(json, NULL);
         dawn_jsonout_text(json, "kind", kind_name(kind));
         dawn_jsonout_text(json, "name", link->name);
-        dawn_jsonout_integer(json, "from", net->from[i]);
-        dawn_jsonout_integer(json, "to", net->to[i]);
+        dawn_jsonout_integer(json, "from", net->ends[i].from);
+        dawn_jsonout_integer(json, "to", net->ends[i].to);
         dawn_jsonout_text(json, "crosses_boundary_as", link->group);
         put_own_numbers(json, net, i, kind);
         dawn_jsonout_close_object(json);
@@ -267,9 +267,9 @@ static void put_covers(struct dawn_jsonout *json, const struct dawn_network *net
         const struct network_cover *link = &net->covers[i];
         dawn_jsonout_object(json, NULL);
         dawn_jsonout_text(json, "name", link->name);
-        NUMBER(passes, "passes");
-        NUMBER(takes_inside, "takes_inside");
-        NUMBER(takes_outside, "takes_outside");
+        dawn_jsonout_number(json, "passes", link->passes, EXACT);
+        dawn_jsonout_number(json, "takes_inside", link->takes_inside, EXACT);
+        dawn_jsonout_number(json, "takes_outside", link->takes_outside, EXACT);
         dawn_jsonout_close_object(json);
     }
     dawn_jsonout_close_array(json);

@@ -134,7 +134,7 @@ static void under_one_cover_nothing_hinders(void **state)
     dawn_network_radiant_link(building);
     assert_int_equal(building->network->longwave_count, 1);
     assert_int_equal(building->network->longwave[0].veil, NO_VEIL);
-    near(building->network->longwave[0].exchange_m2, 1.0, 1e-9, "all of the face");
+    near(building->network->longwave[0].law.exchange_m2, 1.0, 1e-9, "all of the face");
     dawn_network_free(building->network);
 }
 
@@ -154,8 +154,9 @@ static void air_below_lies_between(void **state)
         int around = dawn_network_add_node(net, DAWN_ROLE_AIR, held_J_K, 0, 0, "air");
         int below = dawn_network_add_node(net, DAWN_ROLE_AIR, 300.0, 0, 0, "air below");
         net->cover_count = 1;
-        dawn_network_add_natural(net, surface, below,
-                                 (struct natural_link){.area_m2 = 1, .least_W_m2K = film_W_K});
+        dawn_network_add_natural(
+            net, surface, below,
+            (struct natural_link){.law = {.area_m2 = 1, .least_W_m2K = film_W_K}});
         dawn_network_add_exchange(net, below, around, leak_W_K,
                                   dawn_network_veil_of(net, 0, VEIL_DRAWN));
         dawn_network_add_exchange(net, below, around, open_W_K,

@@ -114,10 +114,11 @@ static void closed_box_keeps_its_heat(void **state)
     int a = dawn_network_add_node(net, DAWN_ROLE_AIR, 2e5, 0, 0, "a");
     int b = dawn_network_add_node(net, DAWN_ROLE_BARRELS, 4e5, 2e5, 3e7, "b");
     int c = dawn_network_add_node(net, DAWN_ROLE_ROCK, 3e5, 0, 0, "c");
-    dawn_network_add_natural(
-        net, b, a,
-        (struct natural_link){
-            .area_m2 = 5, .warm_coefficient = 1.5, .cool_coefficient = 0.5, .least_W_m2K = 0.5});
+    dawn_network_add_natural(net, b, a,
+                             (struct natural_link){.law = {.area_m2 = 5,
+                                                           .warm_coefficient = 1.5,
+                                                           .cool_coefficient = 0.5,
+                                                           .least_W_m2K = 0.5}});
     dawn_network_add_longwave(net, c, b, 7.0);
     dawn_network_add_stream(net, a, a, c, 300.0, 0.8);
     tiny_finish(net, 48, 0.0);

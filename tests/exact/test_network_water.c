@@ -32,8 +32,9 @@ static struct room room_with(double vapour_J_K)
     net->vapour = net->ridge_vapour =
         dawn_network_add_node(net, DAWN_ROLE_VAPOUR, vapour_J_K, 0, 0, "vapour");
     room.surface = dawn_network_add_node(net, DAWN_ROLE_GLAZING, held_J_K, 0, 0, "surface");
-    dawn_network_add_natural(net, room.surface, net->air,
-                             (struct natural_link){.area_m2 = 1, .least_W_m2K = film_W_m2K});
+    dawn_network_add_natural(
+        net, room.surface, net->air,
+        (struct natural_link){.law = {.area_m2 = 1, .least_W_m2K = film_W_m2K}});
     return room;
 }
 

@@ -1,0 +1,65 @@
+/* Leaks and openings, over lanes; dawnlow/physics/airflow.h tells the laws. */
+#ifndef PHYSICS_AIRFLOW_LANES_H
+#define PHYSICS_AIRFLOW_LANES_H
+
+#include "base/lane.h"
+#include "physics/constants.h"
+
+#define AIRFLOW_STACK          1.45e-4 /* (L/s)2/(cm4 K), one storey */
+#define AIRFLOW_WIND           1.74e-4 /* (L/s)2/(cm4 (m/s)2), one storey, shelter class 3 of 5 */
+#define AIRFLOW_RATED_K        15.0
+#define AIRFLOW_RATED_WIND_M_S 2.0
+#define AIRFLOW_DISCHARGE      0.6
+
+struct airflow_factor_lanes {
+    lane factor, slope_per_K;
+};
+struct airflow_opening_lanes {
+    lane m3_s, slope_m3_sK, mean_slope_m3_sK;
+};
+
+/* |dT|, its corner rounded: the root of it keeps a finite slope at rest. */
+static inline lane airflow_magnitude(lane difference_K)
+{
+    const double still_K = 0.1;
+    return lane_sqrt(difference_K * difference_K + still_K * still_K);
+}
+
+/* dawn_airflow_leak */
+static inline struct airflow_factor_lanes airflow_leak(lane difference_K, lane wind_m_s)
+{
+    const double rated = AIRFLOW_STACK * AIRFLOW_RATED_K +
+                         AIRFLOW_WIND * AIRFLOW_RATED_WIND_M_S * AIRFLOW_RATED_WIND_M_S;
+    lane magnitude = airflow_magnitude(difference_K);
+    lane factor =
+        lane_sqrt((AIRFLOW_STACK * magnitude + AIRFLOW_WIND * wind_m_s * wind_m_s) / rated);
+    return (struct airflow_factor_lanes){factor, AIRFLOW_STACK / (2.0 * rated * factor) *
+                                                     lane_abs(difference_K) / magnitude};
+}
+
+/* scale sqrt(stack + wind), where stack follows the rounded |dT| over the mean temperature. Without
+ * either there is no flow and no slope. */
+static inline struct airflow_opening_lanes
+airflow_in_square(lane scale, lane stack_per_K, lane wind, lane difference_K, lane mean_K)
+{
+    const double nothing = 1e-300;
+    lane magnitude = airflow_magnitude(difference_K);
+    lane stack = stack_per_K * magnitude / mean_K;
+    lane root = lane_sqrt(stack + wind);
+    lane by_stack = 0.5 * scale * stack / lane_max(root, lane_of(nothing));
+    return (struct airflow_opening_lanes){
+        scale * root, by_stack * lane_abs(difference_K) / (magnitude * magnitude),
+        -by_stack / mean_K};
+}
+
+/* dawn_airflow_opening */
+static inline struct airflow_opening_lanes
+airflow_opening(lane area_m2, lane height_m, lane difference_K, lane mean_K, lane wind_m_s)
+{
+    /* share of the wind's dynamic pressure that moves air through one vent */
+    const double wind_effect = 0.09;
+    return airflow_in_square(AIRFLOW_DISCHARGE * area_m2, PHYSICS_GRAVITY / 9.0 * height_m,
+                             wind_effect / 4.0 * wind_m_s * wind_m_s, difference_K, mean_K);
+}
+
+#endif

@@ -1,0 +1,44 @@
+/* Convection at surfaces, over lanes; dawnlow/physics/surface.h tells the laws. */
+#ifndef PHYSICS_SURFACE_LANES_H
+#define PHYSICS_SURFACE_LANES_H
+
+#include "base/lane.h"
+
+struct surface_lanes {
+    lane h_W_m2K, slope_W_m2K;
+};
+
+/* dawn_surface_wind_film_W_m2K */
+static inline lane surface_wind_film(lane wind_m_s)
+{
+    return 2.8 + 3.0 * wind_m_s;
+}
+
+static inline lane surface_sixth_power(lane x)
+{
+    lane square = x * x;
+    return square * square * square;
+}
+
+/* dawn_surface_natural */
+static inline struct surface_lanes surface_natural(lane difference_K, lane coefficient,
+                                                   lane least_W_m2K, lane forced_W_m2K)
+{
+    const double still_K = 0.01; /* keeps the film's slope finite at dT = 0 even without a floor */
+    const double nothing = 1e-300; /* no film at all: neither a floor nor a coefficient */
+    /* h^6 = (c |dT|^(1/3))^6 + least^6: the sixth powers turn the cube root into dT squared, which
+     * is smooth through zero */
+    lane c6 = surface_sixth_power(coefficient);
+    lane squared = difference_K * difference_K;
+    lane h6 = c6 * (squared + still_K * still_K) +
+              surface_sixth_power(lane_max(lane_of(0.0), least_W_m2K));
+    lane_mask some = h6 > nothing;
+    lane still3 = lane_sqrt(lane_select(some, h6, lane_of(1.0)));
+    lane h3 = still3 + forced_W_m2K * forced_W_m2K * forced_W_m2K;
+    lane h = lane_cbrt(h3);
+    lane slope = h * (1.0 + c6 * squared / (3.0 * still3 * h3));
+    return (struct surface_lanes){lane_select(some, h, lane_of(0.0)),
+                                  lane_select(some, slope, lane_of(0.0))};
+}
+
+#endif
