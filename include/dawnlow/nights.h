@@ -50,6 +50,21 @@ const char *dawn_nights_risk_words(enum dawn_risk risk);
 /* "at the leaves", "at the trays", "in the house air". */
 const char *dawn_nights_crop_place_words(enum dawn_crop_place place);
 
+/* ---- night covers ---- */
+
+struct dawn_cover_use {
+    const char *name;
+    size_t nights;      /* on which it was used */
+    double on_s, off_s; /* in the coldest night; NAN = not used then */
+    double in_sun_s;    /* the longest it stayed on after sunrise */
+};
+/* How a cover of the network was used; times to a quarter of an hour. */
+void dawn_nights_cover_use(const struct dawn_nights *nights, const struct dawn_network *network,
+                           size_t cover, struct dawn_cover_use *use);
+/* Covers that stay on longer than this into the sun may kill what they protected, s (common
+ * practice, no source). */
+#define DAWN_COVER_IN_SUN_S 3600.0
+
 /* ---- the heat ledger of one night ---- */
 
 struct dawn_ledger_row {

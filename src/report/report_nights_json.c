@@ -156,6 +156,26 @@ static void put_run(struct dawn_jsonout *json, const struct dawn_nights_story *s
     dawn_text_release(&solver);
 }
 
+static void put_covers(struct dawn_jsonout *json, const struct dawn_nights_story *story)
+{
+    const double offset_h = story->scenario->site.utc_offset_h;
+    const size_t count = story->network != NULL ? dawn_network_cover_count(story->network) : 0;
+
+    dawn_jsonout_array(json, "covers");
+    for (size_t i = 0; i < count; i++) {
+        struct dawn_cover_use use;
+        dawn_nights_cover_use(story->nights, story->network, i, &use);
+        dawn_jsonout_object(json, NULL);
+        dawn_jsonout_text(json, "name", use.name);
+        dawn_jsonout_integer(json, "nights_on", (int64_t)use.nights);
+        put_stamp(json, "coldest_night_on", use.on_s, offset_h);
+        put_stamp(json, "coldest_night_off", use.off_s, offset_h);
+        dawn_jsonout_number(json, "longest_after_sunrise_h", use.in_sun_s / 3600.0, 2);
+        dawn_jsonout_close_object(json);
+    }
+    dawn_jsonout_close_array(json);
+}
+
 static void put_rows(struct dawn_jsonout *json, const char *key, const struct dawn_ledger_row *row,
                      size_t count)
 {
@@ -204,6 +224,7 @@ void dawn_report_nights_json(FILE *out, const struct dawn_nights_story *story)
         put_night(&json, story, &story->nights->night[i]);
     }
     dawn_jsonout_close_array(&json);
+    put_covers(&json, story);
     put_run(&json, story);
     if (story->ledger != NULL && story->explained != NULL) {
         put_ledger(&json, story);

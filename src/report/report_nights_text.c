@@ -277,6 +277,53 @@ static void put_legend(FILE *out, enum dawn_units units, const struct dawn_night
     put_crop_legend(out, units, story->nights);
 }
 
+static void add_cover(struct dawn_text *text, const struct dawn_nights_story *story, size_t cover)
+{
+    struct dawn_cover_use use;
+    char on[DAWN_REPORT_ROOM];
+    char off[DAWN_REPORT_ROOM];
+    const double offset_h = story->scenario->site.utc_offset_h;
+
+    dawn_nights_cover_use(story->nights, story->network, cover, &use);
+    dawn_text_add(text, "%s%s on in %zu of %zu %s", cover > 0 ? "; " : "covers: ", use.name,
+                  use.nights, story->nights->count, story->nights->count == 1 ? "night" : "nights");
+    if (!isnan(use.on_s)) {
+        dawn_text_add(text, ", %s to %s in the coldest", dawn_report_clock(use.on_s, offset_h, on),
+                      dawn_report_clock(use.off_s, offset_h, off));
+    }
+}
+
+/* What was drawn when, and a word of warning for what stays on in the sun. */
+static void put_covers(FILE *out, const struct dawn_nights_story *story)
+{
+    const size_t count = story->network != NULL ? dawn_network_cover_count(story->network) : 0;
+    struct dawn_text text = {0};
+
+    for (size_t i = 0; i < count; i++) {
+        add_cover(&text, story, i);
+    }
+    if (count > 0 && !text.failed) {
+        dawn_report_wrapped(out, "     ", text.data);
+    }
+    dawn_text_release(&text);
+    for (size_t i = 0; i < count; i++) {
+        struct dawn_cover_use use;
+        char hours[DAWN_REPORT_ROOM];
+        struct dawn_text warning = {0};
+        dawn_nights_cover_use(story->nights, story->network, i, &use);
+        if (use.in_sun_s > DAWN_COVER_IN_SUN_S) {
+            dawn_text_add(&warning,
+                          "caution: %s stays on up to %s hours after sunrise; covers left on in "
+                          "the sun can kill what is under them",
+                          use.name, dawn_report_fixed(use.in_sun_s / 3600.0, 1, hours));
+        }
+        if (warning.data != NULL && !warning.failed) {
+            dawn_report_wrapped(out, "     ", warning.data);
+        }
+        dawn_text_release(&warning);
+    }
+}
+
 static void put_caution(FILE *out, const struct dawn_nights_story *story)
 {
     if (story->run != NULL) {
@@ -368,6 +415,7 @@ void dawn_report_nights_text(FILE *out, enum dawn_units units,
     put_legend(out, units, story);
     put_context(out, story);
     put_assumptions(out, story);
+    put_covers(out, story);
     put_caution(out, story);
     if (story->ledger != NULL && story->explained != NULL) {
         put_ledger(out, story);

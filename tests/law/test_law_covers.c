@@ -241,6 +241,32 @@ static void covers_come_and_go_by_clock_sun_and_cold(void **state)
     shipped_release(&it);
 }
 
+/* What is told of it: nights, times of the coldest, and how long into the sun. */
+static void use_is_told(void **state)
+{
+    (void)state;
+    struct dawn_cover covers[] = {cover(DAWN_OVER_TRAYS, FLEECE), cover(DAWN_OVER_HOUSE, WOVEN)};
+    struct shipped it = {0};
+    struct dawn_cover_use use;
+    covers[0].put_on_s = 19 * 3600.0;
+    covers[0].after_sunrise_s = 2 * 3600.0;
+    covers[1].only_below_C = -39;
+    clear_nights(&it, covers, 2, NULL, 0);
+    dawn_nights_cover_use(&it.nights, it.network, 0, &use);
+    const struct dawn_night *coldest = &it.nights.night[dawn_nights_coldest(&it.nights)];
+    assert_string_equal(use.name, "sheet");
+    assert_int_equal(use.nights, 3);
+    near(fmod(use.on_s + 3600.0, 86400.0), 19 * 3600.0, 1e-9, "by the clock");
+    near(use.off_s, (double)coldest->dawn_s + 2 * 3600.0, 900.0, "by the sun");
+    near(use.in_sun_s, 2 * 3600.0, 900.0, "in the sun");
+    assert_true(use.in_sun_s > DAWN_COVER_IN_SUN_S);
+    dawn_nights_cover_use(&it.nights, it.network, 1, &use);
+    assert_string_equal(use.name, "curtain");
+    assert_int_equal(use.nights, 0);
+    assert_true(isnan(use.on_s) && isnan(use.off_s) && use.in_sun_s == 0);
+    shipped_release(&it);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -250,6 +276,7 @@ int main(void)
         cmocka_unit_test(a_curtain_shuts_out_the_roof),
         cmocka_unit_test(film_left_on_in_the_sun_cooks),
         cmocka_unit_test(covers_come_and_go_by_clock_sun_and_cold),
+        cmocka_unit_test(use_is_told),
     };
     return cmocka_run_group_tests_name("covers", tests, NULL, NULL);
 }

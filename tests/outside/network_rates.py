@@ -35,7 +35,7 @@ NURSERIES = {
     # opens into cool air, no store.
     "film-tunnel": WEATHER + THERE + ["--set", "moisture.floor_wet=30 %", "--set",
                                       "house.heat=500 W"],
-    "tunnel-under-fleece": WEATHER + THERE,
+    "tunnel-under-fleece": [],
     # The demo with all that can be drawn, some of it by day.
     "alder-hollow covered": [],
 }
