@@ -59,6 +59,11 @@ int dawn_network_air(const struct dawn_network *network);
 int dawn_network_trays(const struct dawn_network *network);
 int dawn_network_leaf(const struct dawn_network *network);
 int dawn_network_root(const struct dawn_network *network);
+/* The air under the ridge where it is kept apart from the benches'; the rock where the fan's air
+ * comes in and where it leaves. DAWN_NO_NODE when there is none. */
+int dawn_network_ridge(const struct dawn_network *network);
+int dawn_network_rock_in(const struct dawn_network *network);
+int dawn_network_rock_out(const struct dawn_network *network);
 
 /* Temperature, C, of a node in state y, and how it changes with y (1 unless water freezes). */
 double dawn_network_temperature_C(const struct dawn_network *network, size_t node, double y);

@@ -6,25 +6,7 @@
 #include <string.h>
 
 #include "base/text.h"
-
-/* Whether the sequence at s is a whole UTF-8 character; its length then, or 0. Surrogates, overlong
- * forms and what lies beyond U+10FFFF are none (RFC 3629). */
-static size_t utf8_length(const unsigned char *s)
-{
-    if (s[0] < 0x80)
-        return 1;
-    const size_t length = s[0] >= 0xC2 && s[0] <= 0xDF   ? 2
-                          : s[0] >= 0xE0 && s[0] <= 0xEF ? 3
-                          : s[0] >= 0xF0 && s[0] <= 0xF4 ? 4
-                                                         : 0;
-    for (size_t i = 1; i < length; i++) {
-        if ((s[i] & 0xC0u) != 0x80u)
-            return 0;
-    }
-    const bool refused = (s[0] == 0xE0 && s[1] < 0xA0) || (s[0] == 0xED && s[1] > 0x9F) ||
-                         (s[0] == 0xF0 && s[1] < 0x90) || (s[0] == 0xF4 && s[1] > 0x8F);
-    return refused ? 0 : length;
-}
+#include "base/utf8.h"
 
 static void put(struct dawn_jsonout *json, const char *text)
 {
@@ -53,7 +35,7 @@ static void put_string(struct dawn_jsonout *json, const char *text)
     char before = '\0';
     size_t length = 0;
     for (const char *s = text; *s; s += length) {
-        length = utf8_length((const unsigned char *)s);
+        length = dawn_utf8_length(s);
         if (length == 0) {
             put(json, "\xEF\xBF\xBD");
             length = 1;

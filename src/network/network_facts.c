@@ -34,6 +34,21 @@ int dawn_network_root(const struct dawn_network *network)
     return network->root;
 }
 
+int dawn_network_ridge(const struct dawn_network *network)
+{
+    return network->ridge == network->air ? DAWN_NO_NODE : network->ridge;
+}
+
+int dawn_network_rock_in(const struct dawn_network *network)
+{
+    return network->rock_count > 0 ? network->rock[0] : DAWN_NO_NODE;
+}
+
+int dawn_network_rock_out(const struct dawn_network *network)
+{
+    return network->rock_count > 0 ? network->rock[network->rock_count - 1] : DAWN_NO_NODE;
+}
+
 int64_t dawn_network_from_s(const struct dawn_network *network)
 {
     return network->forcing.from_s;
