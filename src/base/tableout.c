@@ -18,7 +18,7 @@ static size_t width(const char *text)
     return characters;
 }
 
-static void empty(struct dawn_tableout *table)
+void dawn_tableout_drop(struct dawn_tableout *table)
 {
     for (size_t i = 0; i < table->cells; i++)
         free(table->cell[i]);
@@ -99,5 +99,5 @@ void dawn_tableout_end(struct dawn_tableout *table, FILE *out)
     else
         for (size_t i = 0; i < table->cells; i += table->columns)
             write_row(table, i, widest, out);
-    empty(table);
+    dawn_tableout_drop(table);
 }

@@ -19,5 +19,7 @@ void dawn_tableout_cell(struct dawn_tableout *table, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 /* Writes with two blanks between columns and no trailing blanks, then empties the table. */
 void dawn_tableout_end(struct dawn_tableout *table, FILE *out);
+/* Empties it unwritten. */
+void dawn_tableout_drop(struct dawn_tableout *table);
 
 #endif

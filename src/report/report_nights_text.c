@@ -1,152 +1,12 @@
 /* The nights for people: the decision, one row a night, what was assumed, a word of caution. */
 #include <math.h>
-#include <string.h>
 
-#include "base/civil.h"
 #include "base/tableout.h"
 #include "base/text.h"
 #include "report/report_columns.h"
 #include "report/report_parts.h"
 
 static const double J_PER_kWh = 3.6e6;
-
-/* "Tue 12-13 Mar": the row's short name, evening and morning. */
-static void put_short_name(struct dawn_tableout *table, const struct dawn_night *night,
-                           double offset_h)
-{
-    const struct dawn_civil evening = dawn_civil_at(night->dusk_s, offset_h);
-    const struct dawn_civil morning = dawn_civil_at(night->dawn_s, offset_h);
-    const bool same_month = evening.month == morning.month;
-
-    dawn_tableout_cell(table, "%s %d%s%s-%d %s", dawn_civil_weekday(evening.weekday), evening.day,
-                       same_month ? "" : " ", same_month ? "" : dawn_civil_month(evening.month),
-                       morning.day, dawn_civil_month(morning.month));
-}
-
-static void put_heading(struct dawn_tableout *table, const struct dawn_report_column *column,
-                        enum dawn_units units)
-{
-    char line[DAWN_REPORT_ROOM];
-
-    if (strcmp(column->heading, "<0") == 0) {
-        dawn_tableout_cell(table, "<%s", dawn_report_line(0.0, units, line));
-    } else {
-        dawn_tableout_cell(table, "%s", column->heading);
-    }
-}
-
-static const char *unit_words(enum dawn_report_kind kind, enum dawn_units units)
-{
-    switch (kind) {
-    case DAWN_REPORT_DEGREES:
-        return dawn_report_unit_letter(units);
-    case DAWN_REPORT_MOMENT:
-        return "time";
-    case DAWN_REPORT_HOURS:
-        return "h";
-    case DAWN_REPORT_ENERGY:
-        break;
-    }
-    return "kWh";
-}
-
-static void put_value(struct dawn_tableout *table, const struct dawn_report_column *column,
-                      const struct dawn_nights_story *story, const struct dawn_night *night,
-                      enum dawn_units units)
-{
-    const double value = dawn_report_column_value(column, story, night);
-    char text[DAWN_REPORT_ROOM];
-
-    switch (column->kind) {
-    case DAWN_REPORT_DEGREES:
-        dawn_report_degrees(value, units, text);
-        break;
-    case DAWN_REPORT_MOMENT:
-        dawn_report_clock(value, story->scenario->site.utc_offset_h, text);
-        break;
-    case DAWN_REPORT_HOURS:
-    case DAWN_REPORT_ENERGY:
-        dawn_report_fixed(value, 1, text);
-        break;
-    }
-    dawn_tableout_cell(table, "%s", text);
-}
-
-/* Whether hours below the crop's line are worth a column: a crop damaged below 0 C often has the
- * same as the column before. */
-static bool crop_has_column(const struct dawn_nights *nights)
-{
-    const double shown_h = 0.05;
-
-    if (isnan(nights->crop_line_C)) {
-        return false;
-    }
-    for (size_t i = 0; i < nights->count; i++) {
-        const struct dawn_night *night = &nights->night[i];
-        if (nights->crop_line_C != 0.0 ||
-            fabs(night->below_crop_h - night->below_0C_h) >= shown_h) {
-            return true;
-        }
-    }
-    return false;
-}
-
-static bool has_column(const struct dawn_report_column *column,
-                       const struct dawn_nights_story *story)
-{
-    if (strcmp(column->heading, "Crop") == 0) {
-        return crop_has_column(story->nights);
-    }
-    return column->heading[0] != '\0' && dawn_report_column_shown(column, story);
-}
-
-/* The columns of the text table: those with a heading that tell something of this nursery. */
-static size_t shown_columns(const struct dawn_nights_story *story,
-                            const struct dawn_report_column *shown[DAWN_TABLE_COLUMNS])
-{
-    size_t count = 0;
-    size_t kept = 0;
-    const struct dawn_report_column *column = dawn_report_columns(&count);
-
-    for (size_t i = 0; i < count && kept < DAWN_TABLE_COLUMNS - 2; i++) {
-        if (has_column(&column[i], story)) {
-            shown[kept++] = &column[i];
-        }
-    }
-    return kept;
-}
-
-static void put_table(FILE *out, enum dawn_units units, const struct dawn_nights_story *story)
-{
-    const struct dawn_report_column *shown[DAWN_TABLE_COLUMNS];
-    const size_t count = shown_columns(story, shown);
-    const struct dawn_nights *nights = story->nights;
-    char alignment[DAWN_TABLE_COLUMNS + 1] = "l";
-    struct dawn_tableout table;
-
-    memset(alignment + 1, 'r', count);
-    alignment[count + 1] = 'l';
-    alignment[count + 2] = '\0';
-    dawn_tableout_begin(&table, count + 2, alignment);
-    dawn_tableout_cell(&table, "Night");
-    for (size_t i = 0; i < count; i++) {
-        put_heading(&table, shown[i], units);
-    }
-    dawn_tableout_cell(&table, "Risk");
-    dawn_tableout_cell(&table, "%s", "");
-    for (size_t i = 0; i < count; i++) {
-        dawn_tableout_cell(&table, "%s", unit_words(shown[i]->kind, units));
-    }
-    dawn_tableout_cell(&table, "%s", "");
-    for (size_t n = 0; n < nights->count; n++) {
-        put_short_name(&table, &nights->night[n], story->scenario->site.utc_offset_h);
-        for (size_t i = 0; i < count; i++) {
-            put_value(&table, shown[i], story, &nights->night[n], units);
-        }
-        dawn_tableout_cell(&table, "%s", dawn_nights_risk_words(nights->night[n].risk));
-    }
-    dawn_tableout_end(&table, out);
-}
 
 /* Which nights of which nursery under which weather, and by which clock. */
 static void put_context(FILE *out, const struct dawn_nights_story *story)
@@ -190,39 +50,6 @@ static void add_estimates(struct dawn_text *text, const struct dawn_weather *wea
     }
 }
 
-/* "10 days", "1 day", "2.5 days". */
-static const char *days_words(double days, char out[DAWN_REPORT_ROOM])
-{
-    char number[DAWN_REPORT_ROOM];
-
-    dawn_report_fixed(days, days == floor(days) ? 0 : 1, number);
-    snprintf(out, DAWN_REPORT_ROOM, "%.40s %s", number, days == 1.0 ? "day" : "days");
-    return out;
-}
-
-/* What the house went through before the first evening. */
-static void add_past(struct dawn_text *text, const struct dawn_trajectory_facts *facts)
-{
-    char lead[DAWN_REPORT_ROOM];
-    char first[DAWN_REPORT_ROOM];
-    char repeated[DAWN_REPORT_ROOM];
-
-    if (facts->lead_days > 0.0) {
-        dawn_text_add(text, "the house had lived through the %s of weather before; ",
-                      days_words(facts->lead_days, lead));
-    }
-    if (facts->spin_up_days > 0.0) {
-        const bool one = facts->spin_up_window_days == 1.0;
-        dawn_text_add(text, "%sthe first %s %s repeated for %s; ",
-                      facts->lead_days > 0.0 ? "before that, " : "",
-                      one ? "day" : days_words(facts->spin_up_window_days, first),
-                      one ? "was" : "were", days_words(facts->spin_up_days, repeated));
-    }
-    if (facts->lead_days <= 0.0 && facts->spin_up_days <= 0.0) {
-        dawn_text_add(text, "nothing came before the first day; ");
-    }
-}
-
 static void put_assumptions(FILE *out, const struct dawn_nights_story *story)
 {
     struct dawn_text text = {0};
@@ -230,7 +57,7 @@ static void put_assumptions(FILE *out, const struct dawn_nights_story *story)
     dawn_text_add(&text, "assumed: ");
     if (story->run != NULL) {
         const struct dawn_trajectory_facts facts = dawn_trajectory_facts(story->run);
-        add_past(&text, &facts);
+        dawn_report_past(&text, &facts);
     }
     add_estimates(&text, story->weather);
     if (story->weather->filled_hours > 0) {
@@ -252,7 +79,7 @@ static void put_crop_legend(FILE *out, enum dawn_units units, const struct dawn_
 {
     char line[DAWN_REPORT_ROOM];
 
-    if (crop_has_column(nights)) {
+    if (dawn_report_crop_column(nights)) {
         fprintf(out, "crop: hours below %s %s\n",
                 dawn_report_line(nights->crop_line_C, units, line),
                 dawn_nights_crop_place_words(nights->crop_place));
@@ -328,13 +155,13 @@ static void put_caution(FILE *out, const struct dawn_nights_story *story)
 {
     if (story->run != NULL) {
         const struct dawn_trajectory_facts facts = dawn_trajectory_facts(story->run);
-        char number[DAWN_REPORT_ROOM];
-        fprintf(out, "checked: heat in, out and stored agree within %s of the heat moved",
-                dawn_report_scientific(facts.imbalance, number));
-        if (facts.water_through_J > 0.0)
-            fprintf(out, ",\n     water within %s of what came and went",
-                    dawn_report_scientific(facts.water_imbalance, number));
-        fputc('\n', out);
+        struct dawn_text text = {0};
+        dawn_text_add(&text, "checked: ");
+        dawn_report_checked(&text, &facts);
+        if (!text.failed) {
+            dawn_report_wrapped(out, "     ", text.data);
+        }
+        dawn_text_release(&text);
     }
     fputs("caution: a model's estimate; keep an alarm thermometer ", out);
     fputs(story->nights->at_trays ? "at the trays\n" : "in the house\n", out);
@@ -409,8 +236,11 @@ static void put_decisions(FILE *out, enum dawn_units units, const struct dawn_ni
 void dawn_report_nights_text(FILE *out, enum dawn_units units,
                              const struct dawn_nights_story *story)
 {
+    struct dawn_tableout table;
+
     put_decisions(out, units, story);
-    put_table(out, units, story);
+    dawn_report_nights_table(&table, units, story);
+    dawn_tableout_end(&table, out);
     fputc('\n', out);
     put_legend(out, units, story);
     put_context(out, story);

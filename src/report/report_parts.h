@@ -65,6 +65,16 @@ void dawn_report_decision(const struct dawn_nights_story *story, enum dawn_units
  * its line is 0 C and it is harmed on as many nights as the decision says. */
 void dawn_report_crop_decision(const struct dawn_nights_story *story, enum dawn_units units,
                                struct dawn_text *text);
+/* What the house went through before the first evening; ends in "; ". */
+void dawn_report_past(struct dawn_text *text, const struct dawn_trajectory_facts *facts);
+/* "heat in, out and stored agree within ..." */
+void dawn_report_checked(struct dawn_text *text, const struct dawn_trajectory_facts *facts);
+/* One row a night below two rows of headings; begins the table. */
+struct dawn_tableout;
+void dawn_report_nights_table(struct dawn_tableout *table, enum dawn_units units,
+                              const struct dawn_nights_story *story);
+/* Whether hours below the crop's line are worth a column of it. */
+bool dawn_report_crop_column(const struct dawn_nights *nights);
 void dawn_report_nights_text(FILE *out, enum dawn_units units,
                              const struct dawn_nights_story *story);
 void dawn_report_nights_csv(FILE *out, const struct dawn_nights_story *story);

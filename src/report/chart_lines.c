@@ -1,0 +1,186 @@
+/* Lines, their bands and names, levels not to fall below, and marked points. */
+#include <math.h>
+
+#include "report/chart_parts.h"
+
+static const double name_gap = 13.5;
+
+/* ---- lines ---- */
+
+static void put_line(struct dawn_xmlout *xml, const struct dawn_chart_frame *frame,
+                     const struct dawn_chart *chart, const struct dawn_chart_line *line)
+{
+    struct dawn_text path = {0};
+    bool pen_down = false;
+
+    for (size_t i = 0; i < chart->count; i++) {
+        const bool there = isfinite(line->y[i]);
+        if (there) {
+            dawn_text_add(&path, "%s%.1f %.1f", pen_down ? "L" : "M",
+                          dawn_chart_frame_x(frame, chart->x[i]),
+                          dawn_chart_frame_y(frame, line->y[i]));
+        }
+        pen_down = there;
+    }
+    dawn_chart_path(xml, &path, "line look%d", line->look);
+}
+
+/* Where both edges are known: along the upper one and back along the lower. */
+static void put_band(struct dawn_xmlout *xml, const struct dawn_chart_frame *frame,
+                     const struct dawn_chart *chart, const struct dawn_chart_line *line)
+{
+    struct dawn_text path = {0};
+    const char *step = "M";
+
+    for (size_t i = 0; i < 2 * chart->count; i++) {
+        const bool back = i >= chart->count;
+        const size_t at = back ? 2 * chart->count - 1 - i : i;
+        if (isfinite(line->low[at]) && isfinite(line->high[at])) {
+            dawn_text_add(&path, "%s%.1f %.1f", step, dawn_chart_frame_x(frame, chart->x[at]),
+                          dawn_chart_frame_y(frame, back ? line->low[at] : line->high[at]));
+            step = "L";
+        }
+    }
+    dawn_chart_path(xml, &path, "band look%d", line->look);
+}
+
+/* Circle, square, triangle or diamond around a point. */
+static void add_dot(struct dawn_text *path, int look, double x, double y)
+{
+    switch (look % 4) {
+    case 0:
+        dawn_text_add(path, "M%.1f %.1fa3 3 0 1 0 6 0a3 3 0 1 0-6 0", x - 3.0, y);
+        break;
+    case 1:
+        dawn_text_add(path, "M%.1f %.1fh5v5h-5z", x - 2.5, y - 2.5);
+        break;
+    case 2:
+        dawn_text_add(path, "M%.1f %.1fl3.4 6h-6.8z", x, y - 3.6);
+        break;
+    default:
+        dawn_text_add(path, "M%.1f %.1fl3.6 3.6-3.6 3.6-3.6-3.6z", x, y - 3.6);
+        break;
+    }
+}
+
+static void put_dots(struct dawn_xmlout *xml, const struct dawn_chart_frame *frame,
+                     const struct dawn_chart *chart, const struct dawn_chart_line *line)
+{
+    struct dawn_text path = {0};
+
+    for (size_t i = 0; i < chart->count; i++) {
+        if (isfinite(line->y[i])) {
+            add_dot(&path, line->look, dawn_chart_frame_x(frame, chart->x[i]),
+                    dawn_chart_frame_y(frame, line->y[i]));
+        }
+    }
+    dawn_chart_path(xml, &path, "dot look%d", line->look);
+}
+
+/* ---- names ---- */
+
+/* The last value of a line; NAN when it has none. */
+static double end_of(const struct dawn_chart *chart, const struct dawn_chart_line *line, double *x)
+{
+    for (size_t i = chart->count; i > 0; i--) {
+        if (isfinite(line->y[i - 1])) {
+            *x = chart->x[i - 1];
+            return line->y[i - 1];
+        }
+    }
+    return NAN;
+}
+
+static void put_names(struct dawn_xmlout *xml, const struct dawn_chart_frame *frame,
+                      const struct dawn_chart *chart)
+{
+    double end_x[DAWN_CHART_LINES];
+    double end_y[DAWN_CHART_LINES];
+    double name_y[DAWN_CHART_LINES];
+    size_t of[DAWN_CHART_LINES];
+    size_t count = 0;
+
+    for (size_t i = 0; i < chart->line_count; i++) {
+        double x = 0.0;
+        const double y = end_of(chart, &chart->line[i], &x);
+        if (isfinite(y)) {
+            end_x[count] = dawn_chart_frame_x(frame, x);
+            end_y[count] = name_y[count] = dawn_chart_frame_y(frame, y);
+            of[count++] = i;
+        }
+    }
+    dawn_chart_labels_apart(name_y, count, name_gap, frame->top + 4.0, frame->bottom - 2.0);
+    for (size_t i = 0; i < count; i++) {
+        const struct dawn_chart_line *line = &chart->line[of[i]];
+        struct dawn_text lead = {0};
+        char kind[24];
+        dawn_text_add(&lead, "M%.1f %.1fL%.1f %.1f", end_x[i] + 1.0, end_y[i], frame->right + 10.0,
+                      name_y[i]);
+        dawn_chart_path(xml, &lead, "lead look%d", line->look);
+        snprintf(kind, sizeof kind, "name ink%d", line->look);
+        dawn_chart_text(xml, kind, "start", frame->right + 12.0, name_y[i] + 4.0, line->name);
+    }
+}
+
+/* ---- levels and marks ---- */
+
+static void put_levels(struct dawn_xmlout *xml, const struct dawn_chart_frame *frame,
+                       const struct dawn_chart *chart)
+{
+    for (size_t i = 0; i < chart->level_count; i++) {
+        const double y = dawn_chart_frame_y(frame, chart->level[i].y);
+        /* The barbs: a broad line just below, dashed so that only its short strokes are seen. */
+        for (int part = 0; part < 2; part++) {
+            struct dawn_text path = {0};
+            dawn_text_add(&path, "M%.1f %.1fH%.1f", frame->left, part == 0 ? y : y + 3.0,
+                          frame->right);
+            dawn_chart_path(xml, &path, part == 0 ? "level" : "barb");
+        }
+        /* Below the line where its name would cover the level above, else above. */
+        dawn_chart_text(xml, "note", "start", frame->left + 4.0, i == 0 ? y - 4.0 : y + 17.0,
+                        chart->level[i].name);
+    }
+}
+
+static void put_marks(struct dawn_xmlout *xml, const struct dawn_chart_frame *frame,
+                      const struct dawn_chart *chart)
+{
+    for (size_t i = 0; i < chart->mark_count; i++) {
+        const double x = dawn_chart_frame_x(frame, chart->mark[i].x);
+        const double y = dawn_chart_frame_y(frame, chart->mark[i].y);
+        const double half = 0.5 * dawn_chart_text_width(chart->mark[i].name);
+        const double middle = fmin(fmax(x, frame->left + half), frame->right - half);
+        const bool low = y + 24.0 > frame->bottom;
+        struct dawn_text ring = {0};
+        dawn_text_add(&ring, "M%.1f %.1fa4.5 4.5 0 1 0 9 0a4.5 4.5 0 1 0-9 0", x - 4.5, y);
+        dawn_chart_path(xml, &ring, "mark");
+        dawn_chart_text(xml, "note", "middle", middle, low ? y - 10.0 : y + 19.0,
+                        chart->mark[i].name);
+    }
+}
+
+void dawn_chart_svg(struct dawn_xmlout *xml, const struct dawn_chart *chart, bool alone)
+{
+    struct dawn_chart_frame frame;
+
+    dawn_chart_frame_of(&frame, chart, alone);
+    dawn_chart_open(xml, chart->id, chart->title, chart->description, frame.width, frame.height,
+                    alone);
+    dawn_chart_frame_svg(xml, &frame, chart);
+    for (size_t i = 0; i < chart->line_count; i++) {
+        if (chart->line[i].low != NULL && chart->line[i].high != NULL) {
+            put_band(xml, &frame, chart, &chart->line[i]);
+        }
+    }
+    put_levels(xml, &frame, chart);
+    /* The most important line comes last and lies on top. */
+    for (size_t i = chart->line_count; i > 0; i--) {
+        put_line(xml, &frame, chart, &chart->line[i - 1]);
+        if (chart->dots) {
+            put_dots(xml, &frame, chart, &chart->line[i - 1]);
+        }
+    }
+    put_names(xml, &frame, chart);
+    put_marks(xml, &frame, chart);
+    dawn_chart_close(xml);
+}
