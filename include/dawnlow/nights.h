@@ -45,6 +45,9 @@ size_t dawn_nights_below_zero(const struct dawn_nights *nights);
 size_t dawn_nights_below_crop(const struct dawn_nights *nights);
 /* Index of the coldest night at the protected place; count when there is none. */
 size_t dawn_nights_coldest(const struct dawn_nights *nights);
+/* The coldest nights at the protected place, at most so many, in the order of the nights; index has
+ * room for them. Returns how many there are. */
+size_t dawn_nights_coldest_few(const struct dawn_nights *nights, size_t index[], size_t most);
 /* "freezes", "touch and go", "close", "holds". */
 const char *dawn_nights_risk_words(enum dawn_risk risk);
 /* "at the leaves", "at the trays", "in the house air". */

@@ -24,13 +24,20 @@ struct dawn_nights_story {
     bool fan_kept_off;                  /* the run was asked to leave the fan off */
     const char *const *overrides;       /* "section.key=value" laid over the scenario file */
     size_t override_count;
+    size_t series_every; /* rows from one to the next that dawn_report_series writes */
 };
 /* The nights: text for people, CSV (RFC 4180, so lines end in CR LF) and JSON for programs. CSV and
  * JSON are always metric, whatever units says; the ledger has no CSV form. */
 void dawn_report_nights(FILE *out, enum dawn_format format, enum dawn_units units,
                         const struct dawn_nights_story *story);
-/* All node temperatures of the run's series, RFC 4180 (CR LF) with ISO 8601 stamps; means are
- * stamped with the end of their time. Needs only scenario, network and run of the story. */
+/* The nights as one HTML page that needs nothing else: decision, pictures, tables, what it rests on.
+ * The run must hold a series; the ledger, where there is one, becomes a picture. DAWN_ERR_NOMEM when
+ * the page is not whole. */
+enum dawn_status dawn_report_nights_page(FILE *out, enum dawn_units units,
+                                         const struct dawn_nights_story *story);
+/* Every series_every-th row (0 and 1: each) of the run's series with all node temperatures, RFC 4180
+ * (CR LF) with ISO 8601 stamps; means are stamped with the end of their time. Needs only scenario,
+ * network and run of the story. */
 void dawn_report_series(FILE *out, const struct dawn_nights_story *story);
 /* What was understood of a weather file; CSV and JSON hold every hour as it will be used. */
 void dawn_report_weather(FILE *out, enum dawn_format format, enum dawn_units units,

@@ -3,15 +3,15 @@
 #include <stdio.h>
 
 #include "cli/cmd.h"
-#include "cli/inputs.h"
-#include "cli/output.h"
-#include "cli/window.h"
-#include "dawnlow/report.h"
+#include "cli/outputs.h"
+#include "cli/study.h"
 
 #define AT(field) offsetof(struct dawn_options, field)
 
 static const struct dawn_place_in_file nowhere = {0};
 static const double USUAL_STEP_S = 600.0;
+/* Close enough for the fan's switching to be seen in a picture. */
+static const double PICTURE_STEP_S = 300.0;
 
 static const struct dawn_option table[] = {
     {.group = "Which nights",
@@ -69,6 +69,11 @@ static const struct dawn_option table[] = {
      .kind = DAWN_OPTIONS_TEXT,
      .offset = AT(output),
      .help = "the result into a file, which appears whole or not at all"},
+    {.name = "html",
+     .argument = "FILE",
+     .kind = DAWN_OPTIONS_TEXT,
+     .offset = AT(html),
+     .help = "beside the result, a page for the browser and the printer, with pictures"},
     {.name = "series",
      .argument = "FILE",
      .kind = DAWN_OPTIONS_TEXT,
@@ -118,54 +123,37 @@ const struct dawn_options_command dawn_cmd_nights_options = {
 
 /* ---- what the options say together ---- */
 
-static void refuse(struct dawn_problems *problems, const char *hint, const char *message)
-{
-    dawn_problems_add(problems, DAWN_ERROR, nowhere, hint, "%s", message);
-}
-
 static enum dawn_status check_together(const struct dawn_options *options,
                                        struct dawn_problems *problems)
 {
     const size_t before = problems->errors;
 
     if (options->json && options->csv) {
-        refuse(problems, NULL, "--json and --csv cannot both be had");
+        (void)dawn_study_refuse(problems, NULL, "--json and --csv cannot both be had");
     }
     if (options->csv && options->explain.month != 0) {
-        refuse(problems, "use --json, or the table", "--explain has no CSV form");
+        (void)dawn_study_refuse(problems, "use --json, or the table", "--explain has no CSV form");
     }
     if (isfinite(options->step_s) && options->series == NULL) {
-        refuse(problems, "add --series FILE", "--step is for --series, which is not given");
+        (void)dawn_study_refuse(problems, "add --series FILE",
+                                "--step is for --series, which is not given");
     }
     if (options->means && options->series == NULL) {
-        refuse(problems, "add --series FILE", "--means is for --series, which is not given");
+        (void)dawn_study_refuse(problems, "add --series FILE",
+                                "--means is for --series, which is not given");
     }
-    if (dawn_output_same(options->series, options->output)) {
-        refuse(problems, "give them different names", "--series and --output are one file");
+    if (options->means && options->html != NULL) {
+        (void)dawn_study_refuse(problems, "ask for them one after the other",
+                                "--means and --html cannot both be had: pictures show moments");
     }
+    const struct dawn_outputs_wish wish[] = {
+        {"output", options->output}, {"series", options->series}, {"html", options->html}};
+    (void)dawn_outputs_apart(wish, sizeof wish / sizeof wish[0], problems);
     if ((options->json || options->csv) && options->units == DAWN_US) {
         dawn_problems_add(problems, DAWN_NOTE, nowhere, NULL,
                           "--json and --csv are always metric; --units us changes nothing here");
     }
     return problems->errors == before ? DAWN_OK : DAWN_ERR_USAGE;
-}
-
-/* Writing over what was read would cost the grower the scenario or the weather. */
-static enum dawn_status spare_inputs(const struct dawn_options *options, const char *weather_path,
-                                     struct dawn_problems *problems)
-{
-    const char *const written[] = {options->output, options->series};
-    const char *const read[] = {options->operand[0], weather_path};
-
-    for (size_t i = 0; i < 4; i++) {
-        if (dawn_output_same(written[i / 2], read[i % 2])) {
-            dawn_problems_add(problems, DAWN_ERROR, nowhere, "give the result another name",
-                              "--%s would write over '%s'", i < 2 ? "output" : "series",
-                              read[i % 2]);
-            return DAWN_ERR_USAGE;
-        }
-    }
-    return DAWN_OK;
 }
 
 /* ---- the run ---- */
@@ -177,7 +165,8 @@ struct work {
     struct dawn_trajectory *run;
     struct dawn_nights nights;
     struct dawn_ledger ledger;
-    const struct dawn_night *explained;
+    const struct dawn_night *explained; /* the ledger's night; NULL = there is none */
+    size_t series_every;
 };
 
 static void release(struct work *work)
@@ -194,7 +183,11 @@ static enum dawn_status read_inputs(struct work *work, struct dawn_problems *pro
     enum dawn_status status = dawn_inputs_scenario(&work->inputs, work->options, problems);
 
     if (status == DAWN_OK) {
-        status = spare_inputs(work->options, work->inputs.weather_path.data, problems);
+        const struct dawn_options *options = work->options;
+        const struct dawn_outputs_wish wish[] = {
+            {"output", options->output}, {"series", options->series}, {"html", options->html}};
+        const char *const read[] = {options->operand[0], work->inputs.weather_path.data};
+        status = dawn_outputs_spare(wish, sizeof wish / sizeof wish[0], read, 2, problems);
     }
     if (status == DAWN_OK) {
         status = dawn_inputs_weather(&work->inputs, problems);
@@ -206,7 +199,25 @@ static enum dawn_status read_inputs(struct work *work, struct dawn_problems *pro
     return status;
 }
 
-static enum dawn_status plan_of(struct dawn_trajectory_plan *plan, const struct work *work,
+/* Pictures need rows that lie close; the series then keeps every so manyth of them. */
+static void plan_series(struct dawn_trajectory_plan *plan, struct work *work)
+{
+    const struct dawn_options *options = work->options;
+    const double wish_s = isfinite(options->step_s) ? options->step_s : USUAL_STEP_S;
+
+    work->series_every = 1;
+    plan->series_means = options->means;
+    if (options->html == NULL) {
+        plan->series_step_s = options->series != NULL ? wish_s : 0.0;
+    } else if (options->series == NULL) {
+        plan->series_step_s = PICTURE_STEP_S;
+    } else {
+        work->series_every = (size_t)ceil(wish_s / PICTURE_STEP_S);
+        plan->series_step_s = wish_s / (double)work->series_every;
+    }
+}
+
+static enum dawn_status plan_of(struct dawn_trajectory_plan *plan, struct work *work,
                                 struct dawn_problems *problems)
 {
     const struct dawn_options *options = work->options;
@@ -220,27 +231,28 @@ static enum dawn_status plan_of(struct dawn_trajectory_plan *plan, const struct 
     plan->from_s = window.from_s;
     plan->to_s = window.to_s;
     plan->fan_allowed = !options->no_fan;
-    plan->ledger = options->explain.month != 0;
+    plan->ledger = options->explain.month != 0 || options->html != NULL;
     if (options->accurate) {
         plan->rtol = 1e-6;
         plan->atol_K = 1e-5;
     }
-    if (options->series != NULL) {
-        plan->series_means = options->means;
-        plan->series_step_s = isfinite(options->step_s) ? options->step_s : USUAL_STEP_S;
-    }
+    plan_series(plan, work);
     return status;
 }
 
+/* The night asked for; for the page alone, the coldest. */
 static enum dawn_status explain(struct work *work, struct dawn_problems *problems)
 {
-    if (work->options->explain.month == 0) {
+    if (work->options->explain.month != 0) {
+        work->explained = dawn_window_night(&work->nights, work->options->explain,
+                                            work->inputs.scenario.site.utc_offset_h, problems);
+        if (work->explained == NULL) {
+            return DAWN_ERR_USAGE;
+        }
+    } else if (work->options->html != NULL) {
+        work->explained = &work->nights.night[dawn_nights_coldest(&work->nights)];
+    } else {
         return DAWN_OK;
-    }
-    work->explained = dawn_window_night(&work->nights, work->options->explain,
-                                        work->inputs.scenario.site.utc_offset_h, problems);
-    if (work->explained == NULL) {
-        return DAWN_ERR_USAGE;
     }
     return dawn_nights_ledger(&work->ledger, work->explained, work->run, work->network, problems);
 }
@@ -258,9 +270,7 @@ static enum dawn_status run(struct work *work, struct dawn_problems *problems)
                                   problems);
     }
     if (status == DAWN_OK && work->nights.count == 0) {
-        refuse(problems, "a night needs weather from before sunset to two hours after sunrise",
-               "the run holds no complete night");
-        status = DAWN_ERR_USAGE;
+        status = dawn_study_no_night(problems);
     }
     return status == DAWN_OK ? explain(work, problems) : status;
 }
@@ -278,15 +288,7 @@ static void put_effort(const struct dawn_trajectory *trajectory)
             facts.error_test_failures, facts.switches, facts.imbalance, facts.wall_s);
 }
 
-static enum dawn_format format_of(const struct dawn_options *options)
-{
-    if (options->json) {
-        return DAWN_JSON;
-    }
-    return options->csv ? DAWN_CSV : DAWN_TEXT;
-}
-
-static struct dawn_nights_story story_of(const struct work *work)
+static struct dawn_nights_story story_of(const struct work *work, bool with_ledger)
 {
     const struct dawn_nights_story story = {
         .scenario = &work->inputs.scenario,
@@ -294,53 +296,64 @@ static struct dawn_nights_story story_of(const struct work *work)
         .network = work->network,
         .run = work->run,
         .nights = &work->nights,
-        .ledger = work->explained != NULL ? &work->ledger : NULL,
-        .explained = work->explained,
+        .ledger = with_ledger && work->explained != NULL ? &work->ledger : NULL,
+        .explained = with_ledger ? work->explained : NULL,
         .fan_kept_off = work->options->no_fan,
         .overrides = work->options->set,
         .override_count = work->options->set_count,
+        .series_every = work->series_every,
     };
     return story;
 }
 
-static enum dawn_status open_both(struct dawn_output *result, struct dawn_output *series,
-                                  const struct dawn_options *options,
-                                  struct dawn_problems *problems)
+static enum dawn_status write_result(FILE *out, const struct work *work)
 {
-    enum dawn_status status = DAWN_OK;
+    const struct dawn_nights_story story = story_of(work, work->options->explain.month != 0);
 
-    if (options->series != NULL) {
-        status = dawn_output_open(series, options->series, problems);
-    }
-    return status == DAWN_OK ? dawn_output_open(result, options->output, problems) : status;
+    dawn_report_nights(out, dawn_study_format(work->options), dawn_study_units(work->options),
+                       &story);
+    return DAWN_OK;
 }
 
-/* Both are written before either is kept: after a full disk there is neither. */
+static enum dawn_status write_series(FILE *out, const struct work *work)
+{
+    const struct dawn_nights_story story = story_of(work, false);
+
+    dawn_report_series(out, &story);
+    return DAWN_OK;
+}
+
+static enum dawn_status write_page(FILE *out, const struct work *work)
+{
+    const struct dawn_nights_story story = story_of(work, true);
+
+    return dawn_report_nights_page(out, dawn_study_units(work->options), &story);
+}
+
+/* All are written before any is kept: after a full disk there is none. */
 static enum dawn_status write_out(const struct work *work, struct dawn_problems *problems)
 {
     const struct dawn_options *options = work->options;
-    const struct dawn_nights_story story = story_of(work);
-    struct dawn_output result = {0};
-    struct dawn_output series = {0};
-    enum dawn_status status = open_both(&result, &series, options, problems);
+    const struct {
+        bool wanted;
+        const char *path;
+        enum dawn_status (*write)(FILE *out, const struct work *work);
+    } file[] = {{options->series != NULL, options->series, write_series},
+                {options->html != NULL, options->html, write_page},
+                {true, options->output, write_result}};
+    struct dawn_outputs outputs = {0};
+    enum dawn_status status = DAWN_OK;
 
-    if (status == DAWN_OK && options->series != NULL) {
-        dawn_report_series(series.stream, &story);
-        status = dawn_output_arrived(&series, problems);
+    for (size_t i = 0; i < sizeof file / sizeof file[0] && status == DAWN_OK; i++) {
+        if (file[i].wanted) {
+            FILE *out = dawn_outputs_open(&outputs, file[i].path, problems);
+            status = out != NULL ? file[i].write(out, work) : DAWN_ERR_IO;
+        }
     }
     if (status == DAWN_OK) {
-        dawn_report_nights(result.stream, format_of(options),
-                           options->units == DAWN_US ? DAWN_US : DAWN_METRIC, &story);
-        status = dawn_output_arrived(&result, problems);
+        status = dawn_outputs_keep(&outputs, problems);
     }
-    if (status == DAWN_OK) {
-        status = dawn_output_keep(&series, problems);
-    }
-    if (status == DAWN_OK) {
-        status = dawn_output_keep(&result, problems);
-    }
-    dawn_output_drop(&series);
-    dawn_output_drop(&result);
+    dawn_outputs_drop(&outputs);
     return status;
 }
 

@@ -34,7 +34,7 @@ struct dawn_options {
     const char *operand[DAWN_OPTIONS_OPERANDS];
     size_t operand_count;
     bool help, quiet, json, csv, means, no_fan, accurate, verbose, rates, fan_on;
-    const char *weather, *series, *output; /* NULL = not given */
+    const char *weather, *series, *output, *html; /* NULL = not given */
     struct dawn_options_phrases weathers;  /* for studies over several years */
     struct dawn_options_date from, to, explain;
     struct dawn_options_moment at;

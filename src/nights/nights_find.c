@@ -239,6 +239,20 @@ size_t dawn_nights_coldest(const struct dawn_nights *nights)
     return coldest;
 }
 
+size_t dawn_nights_coldest_few(const struct dawn_nights *nights, size_t index[], size_t most)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < nights->count; ++i) {
+        size_t before = 0; /* nights that come first: colder, or as cold and earlier */
+        for (size_t k = 0; k < nights->count; ++k)
+            before += colder(&nights->night[k], &nights->night[i]) ||
+                      (k < i && !colder(&nights->night[i], &nights->night[k]));
+        if (before < most)
+            index[count++] = i;
+    }
+    return count;
+}
+
 const char *dawn_nights_risk_words(enum dawn_risk risk)
 {
     switch (risk) {

@@ -53,7 +53,7 @@ static struct field field_of(const struct dawn_chart_bars *bars, bool alone)
         }
     }
     const double number = widest_number(bars);
-    struct field field = {.left = fmin(names + 10.0, 220.0), .top = alone ? 48.0 : 22.0};
+    struct field field = {.left = fmin(names + 10.0, 270.0), .top = alone ? 48.0 : 22.0};
     /* A number stands beyond its bar: room on the left only where a bar goes left. */
     const double from = field.left + (least < 0.0 ? number : 0.0);
     const double to = paper_width - 4.0 - (most > 0.0 ? number : 0.0);

@@ -8,7 +8,7 @@
 static const double paper_width = 420.0;
 static const double field_height = 205.0;
 static const double lane_height = 14.0;
-static const double letter_width = 6.6; /* of 12 units of a plain sans-serif, on average */
+static const double letter_width = 6.9; /* of 12 units of a plain sans-serif, on average */
 
 double dawn_chart_text_width(const char *text)
 {

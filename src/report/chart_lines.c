@@ -124,6 +124,30 @@ static void put_names(struct dawn_xmlout *xml, const struct dawn_chart_frame *fr
 
 /* ---- levels and marks ---- */
 
+/* The first level's name stands above its line, the next below, away from the first. */
+static double level_name_y(const struct dawn_chart_frame *frame, const struct dawn_chart *chart,
+                           size_t level)
+{
+    const double y = dawn_chart_frame_y(frame, chart->level[level].y);
+
+    return level == 0 ? y - 4.0 : y + 17.0;
+}
+
+/* Whether a name with this base line and left end would cover a level or its name. */
+static bool covers_level(const struct dawn_chart_frame *frame, const struct dawn_chart *chart,
+                         double left, double y)
+{
+    for (size_t i = 0; i < chart->level_count; i++) {
+        const double right = frame->left + 8.0 + dawn_chart_text_width(chart->level[i].name);
+        const double line = dawn_chart_frame_y(frame, chart->level[i].y);
+        const bool name = left < right && fabs(level_name_y(frame, chart, i) - y) < name_gap;
+        if (name || (line > y - name_gap && line < y + 4.0)) {
+            return true;
+        }
+    }
+    return false;
+}
+
 static void put_levels(struct dawn_xmlout *xml, const struct dawn_chart_frame *frame,
                        const struct dawn_chart *chart)
 {
@@ -136,8 +160,7 @@ static void put_levels(struct dawn_xmlout *xml, const struct dawn_chart_frame *f
                           frame->right);
             dawn_chart_path(xml, &path, part == 0 ? "level" : "barb");
         }
-        /* Below the line where its name would cover the level above, else above. */
-        dawn_chart_text(xml, "note", "start", frame->left + 4.0, i == 0 ? y - 4.0 : y + 17.0,
+        dawn_chart_text(xml, "note", "start", frame->left + 4.0, level_name_y(frame, chart, i),
                         chart->level[i].name);
     }
 }
@@ -150,11 +173,12 @@ static void put_marks(struct dawn_xmlout *xml, const struct dawn_chart_frame *fr
         const double y = dawn_chart_frame_y(frame, chart->mark[i].y);
         const double half = 0.5 * dawn_chart_text_width(chart->mark[i].name);
         const double middle = fmin(fmax(x, frame->left + half), frame->right - half);
-        const bool low = y + 24.0 > frame->bottom;
+        const bool above =
+            y + 24.0 > frame->bottom || covers_level(frame, chart, middle - half, y + 19.0);
         struct dawn_text ring = {0};
         dawn_text_add(&ring, "M%.1f %.1fa4.5 4.5 0 1 0 9 0a4.5 4.5 0 1 0-9 0", x - 4.5, y);
         dawn_chart_path(xml, &ring, "mark");
-        dawn_chart_text(xml, "note", "middle", middle, low ? y - 10.0 : y + 19.0,
+        dawn_chart_text(xml, "note", "middle", middle, above ? y - 10.0 : y + 19.0,
                         chart->mark[i].name);
     }
 }

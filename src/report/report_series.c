@@ -36,7 +36,8 @@ void dawn_report_series(FILE *out, const struct dawn_nights_story *story)
     }
     fputs(fan ? ",fan_on\r\n" : "\r\n", out);
 
-    for (size_t row = 0; row < rows; row++) {
+    const size_t every = story->series_every > 0 ? story->series_every : 1;
+    for (size_t row = 0; row < rows; row += every) {
         const double t_s = dawn_trajectory_series_time_s(story->run, row);
         const double *node_C = dawn_trajectory_series_C(story->run, row);
         char stamp[32];

@@ -1,0 +1,48 @@
+/* The pictures of a nights report, as charts: built from the story, drawn elsewhere. */
+#ifndef REPORT_PICTURE_H
+#define REPORT_PICTURE_H
+
+#include "dawnlow/report.h"
+#include "report/chart.h"
+#include "report/report_parts.h"
+
+enum { DAWN_PICTURE_WORDS = 320 };
+
+/* A chart and what it points to. Must not be moved once it is built. */
+struct dawn_picture {
+    struct dawn_chart chart;
+    struct dawn_chart_bars bars; /* of the heat picture */
+    double *values;
+    struct dawn_chart_span *spans;
+    struct dawn_chart_bar *bar;
+    char id[DAWN_REPORT_ROOM], title[DAWN_PICTURE_WORDS], description[DAWN_PICTURE_WORDS];
+    char x_name[DAWN_REPORT_ROOM], y_name[DAWN_REPORT_ROOM];
+    char level[DAWN_CHART_LEVELS][2 * DAWN_REPORT_ROOM], mark[DAWN_REPORT_ROOM];
+};
+/* picture is {0} or released before; release is fine after a failure. */
+void dawn_picture_release(struct dawn_picture *picture);
+
+/* One night from noon to noon: every place that has a curve (few: the protected place, the outdoor
+ * air, the leaves), the crop's line, night and fan as shades. The run must hold a series. False
+ * when memory ran out. */
+bool dawn_picture_night(struct dawn_picture *picture, const struct dawn_nights_story *story,
+                        const struct dawn_night *night, enum dawn_units units, bool few);
+/* The lows of all nights. */
+bool dawn_picture_lows(struct dawn_picture *picture, const struct dawn_nights_story *story,
+                       enum dawn_units units);
+/* The story's ledger as bars. */
+bool dawn_picture_heat(struct dawn_picture *picture, const struct dawn_nights_story *story);
+
+/* For the files that build them: names of axes, levels, the mark of the low. */
+double dawn_picture_degrees(double value_C, enum dawn_units units);
+void dawn_picture_axes(struct dawn_picture *picture, const struct dawn_nights_story *story,
+                       enum dawn_units units);
+void dawn_picture_levels(struct dawn_picture *picture, const struct dawn_nights *nights,
+                         enum dawn_units units);
+void dawn_picture_mark(struct dawn_picture *picture, const struct dawn_nights_story *story,
+                       const struct dawn_night *night, double x, enum dawn_units units);
+/* "at the trays", "in the house air"; "trays", "house air". */
+const char *dawn_picture_place(const struct dawn_nights *nights);
+const char *dawn_picture_place_name(const struct dawn_nights *nights);
+
+#endif
