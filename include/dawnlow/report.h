@@ -63,6 +63,8 @@ struct dawn_effects_story {
 };
 void dawn_report_effects(FILE *out, enum dawn_format format, enum dawn_units units,
                          const struct dawn_effects_story *story);
+enum dawn_status dawn_report_effects_page(FILE *out, enum dawn_units units,
+                                          const struct dawn_effects_story *story);
 /* States and rates, a line a sample and node, exact numbers: RFC 4180 (CR LF), stamps in UTC. */
 void dawn_report_rates(FILE *out, const struct dawn_network *network,
                        const struct dawn_rates *rates);

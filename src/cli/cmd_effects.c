@@ -3,8 +3,8 @@
 #include "cli/study.h"
 
 static const struct dawn_option table[] = {
-    DAWN_STUDY_WEATHER, DAWN_STUDY_DAYS,   DAWN_STUDY_SET,     DAWN_STUDY_UNITS,
-    DAWN_STUDY_FORMATS, DAWN_STUDY_OUTPUT, DAWN_STUDY_THREADS,
+    DAWN_STUDY_WEATHER, DAWN_STUDY_DAYS,   DAWN_STUDY_SET,  DAWN_STUDY_UNITS,
+    DAWN_STUDY_FORMATS, DAWN_STUDY_OUTPUT, DAWN_STUDY_HTML, DAWN_STUDY_THREADS,
 };
 static const char *const examples[] = {
     "dawnlow effects nursery.yaml --weather march.csv",
@@ -38,25 +38,37 @@ static enum dawn_status run(struct dawn_study *study, struct dawn_problems *prob
     return status == DAWN_OK && effects->nights == 0 ? dawn_study_no_night(problems) : status;
 }
 
+static struct dawn_effects_story story_of(const struct dawn_study *study)
+{
+    return (struct dawn_effects_story){.scenario = &study->inputs.scenario,
+                                       .weather = &study->inputs.weather,
+                                       .effects = study->own,
+                                       .from_s = study->window.from_s,
+                                       .to_s = study->window.to_s,
+                                       .overrides = study->options.set,
+                                       .override_count = study->options.set_count};
+}
+
 static void write(FILE *out, const struct dawn_study *study)
 {
-    const struct dawn_options *options = &study->options;
-    const struct dawn_effects_story story = {.scenario = &study->inputs.scenario,
-                                             .weather = &study->inputs.weather,
-                                             .effects = study->own,
-                                             .from_s = study->window.from_s,
-                                             .to_s = study->window.to_s,
-                                             .overrides = options->set,
-                                             .override_count = options->set_count};
+    const struct dawn_effects_story story = story_of(study);
 
-    dawn_report_effects(out, dawn_study_format(options), dawn_study_units(options), &story);
+    dawn_report_effects(out, dawn_study_format(&study->options), dawn_study_units(&study->options),
+                        &story);
+}
+
+static enum dawn_status page(FILE *out, const struct dawn_study *study)
+{
+    const struct dawn_effects_story story = story_of(study);
+
+    return dawn_report_effects_page(out, dawn_study_units(&study->options), &story);
 }
 
 enum dawn_status dawn_cmd_effects(int argument_count, const char *const *arguments,
                                   struct dawn_problems *problems)
 {
     static const struct dawn_study_steps steps = {
-        .command = &dawn_cmd_effects_options, .run = run, .write = write};
+        .command = &dawn_cmd_effects_options, .run = run, .write = write, .page = page};
     struct dawn_effects effects;
 
     return dawn_study_run(&steps, &effects, argument_count, arguments, problems);

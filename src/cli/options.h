@@ -35,7 +35,7 @@ struct dawn_options {
     size_t operand_count;
     bool help, quiet, json, csv, means, no_fan, accurate, verbose, rates, fan_on;
     const char *weather, *series, *output, *html; /* NULL = not given */
-    struct dawn_options_phrases weathers;  /* for studies over several years */
+    struct dawn_options_phrases weathers;         /* for studies over several years */
     struct dawn_options_date from, to, explain;
     struct dawn_options_moment at;
     double step_s; /* NAN = not given, as all numbers here */

@@ -5,7 +5,7 @@
 #include <stdio.h>
 #include <unistd.h>
 
-#include "cli/output.h"
+#include "cli/outputs.h"
 
 static const struct dawn_place_in_file nowhere = {0};
 
@@ -57,6 +57,13 @@ enum dawn_units dawn_study_units(const struct dawn_options *options)
 
 /* ---- the steps ---- */
 
+enum { WISHES = 2 };
+static void wishes_of(const struct dawn_options *options, struct dawn_outputs_wish wish[WISHES])
+{
+    wish[0] = (struct dawn_outputs_wish){"output", options->output};
+    wish[1] = (struct dawn_outputs_wish){"html", options->html};
+}
+
 static enum dawn_status check_formats(const struct dawn_options *options,
                                       struct dawn_problems *problems)
 {
@@ -67,31 +74,22 @@ static enum dawn_status check_formats(const struct dawn_options *options,
         dawn_problems_add(problems, DAWN_NOTE, nowhere, NULL,
                           "--json and --csv are always metric; --units us changes nothing here");
     }
-    return DAWN_OK;
+    struct dawn_outputs_wish wish[WISHES];
+    wishes_of(options, wish);
+    return dawn_outputs_apart(wish, WISHES, problems);
 }
 
-static enum dawn_status spare(const struct dawn_study *study, const char *read,
-                              struct dawn_problems *problems)
-{
-    if (!dawn_output_same(study->options.output, read)) {
-        return DAWN_OK;
-    }
-    dawn_problems_add(problems, DAWN_ERROR, nowhere, "give the result another name",
-                      "--output would write over '%s'", read);
-    return DAWN_ERR_USAGE;
-}
-
-/* Writing over what was read would cost the grower the scenario or the weather. */
 static enum dawn_status spare_inputs(const struct dawn_study *study, struct dawn_problems *problems)
 {
     const struct dawn_weathers *weathers = &study->weathers;
-    enum dawn_status status = spare(study, study->options.operand[0], problems);
+    const char *const read[] = {study->options.operand[0], study->inputs.weather_path.data};
+    struct dawn_outputs_wish wish[WISHES];
 
-    if (status == DAWN_OK) {
-        status = spare(study, study->inputs.weather_path.data, problems);
-    }
+    wishes_of(&study->options, wish);
+    enum dawn_status status = dawn_outputs_spare(wish, WISHES, read, 2, problems);
     for (size_t i = 1; i < weathers->path_count && status == DAWN_OK; i++) {
-        status = spare(study, weathers->path[i], problems);
+        const char *const more[] = {weathers->path[i]};
+        status = dawn_outputs_spare(wish, WISHES, more, 1, problems);
     }
     return status;
 }
@@ -125,20 +123,30 @@ static enum dawn_status read_inputs(struct dawn_study *study, struct dawn_proble
     return status;
 }
 
+/* Both are written before either is kept: after a full disk there is neither. */
 static enum dawn_status write_out(const struct dawn_study_steps *steps,
                                   const struct dawn_study *study, struct dawn_problems *problems)
 {
-    struct dawn_output result = {0};
-    enum dawn_status status = dawn_output_open(&result, study->options.output, problems);
+    const struct dawn_options *options = &study->options;
+    struct dawn_outputs outputs = {0};
+    enum dawn_status status = DAWN_OK;
 
-    if (status == DAWN_OK) {
-        steps->write(result.stream, study);
-        status = dawn_output_arrived(&result, problems);
+    if (options->html != NULL) {
+        FILE *out = dawn_outputs_open(&outputs, options->html, problems);
+        status = out != NULL ? steps->page(out, study) : DAWN_ERR_IO;
     }
     if (status == DAWN_OK) {
-        status = dawn_output_keep(&result, problems);
+        FILE *out = dawn_outputs_open(&outputs, options->output, problems);
+        if (out != NULL) {
+            steps->write(out, study);
+        } else {
+            status = DAWN_ERR_IO;
+        }
     }
-    dawn_output_drop(&result);
+    if (status == DAWN_OK) {
+        status = dawn_outputs_keep(&outputs, problems);
+    }
+    dawn_outputs_drop(&outputs);
     return status;
 }
 

@@ -28,6 +28,8 @@ struct dawn_study_steps {
     enum dawn_status (*run)(struct dawn_study *study, struct dawn_problems *problems);
     /* The result, to standard output or --output. */
     void (*write)(FILE *out, const struct dawn_study *study);
+    /* The same as a page, to --html beside it; NULL = the command has none. */
+    enum dawn_status (*page)(FILE *out, const struct dawn_study *study);
 };
 
 /* Parse, help, check, read scenario and weather, window, run, write. `own` is the command's. */
@@ -102,6 +104,13 @@ enum dawn_status dawn_study_no_night(struct dawn_problems *problems);
         .group = "Where it goes", .name = "output", .argument = "FILE", .kind = DAWN_OPTIONS_TEXT, \
         .offset = DAWN_STUDY_OPTION_AT(output),                                                    \
         .help = "the result into a file, which appears whole or not at all"                        \
+    }
+/* Behind DAWN_STUDY_OUTPUT. */
+#define DAWN_STUDY_HTML                                                                            \
+    {                                                                                              \
+        .name = "html", .argument = "FILE", .kind = DAWN_OPTIONS_TEXT,                             \
+        .offset = DAWN_STUDY_OPTION_AT(html),                                                      \
+        .help = "beside the result, a page for the browser and the printer, with pictures"         \
     }
 #define DAWN_STUDY_THREADS                                                                         \
     {                                                                                              \

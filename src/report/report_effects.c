@@ -27,7 +27,7 @@ static const char *change_words(double change_K, enum dawn_units units, char out
     return out;
 }
 
-static const char *difference_unit(enum dawn_units units)
+const char *dawn_report_difference_unit(enum dawn_units units)
 {
     return units == DAWN_US ? "F" : "K";
 }
@@ -38,8 +38,8 @@ static struct dawn_effects_change change_of(const struct dawn_effects *effects, 
                            : dawn_effects_change_at_place(effects, row);
 }
 
-static void add_decision(struct dawn_text *text, enum dawn_units units,
-                         const struct dawn_effects *effects)
+void dawn_report_effects_decision(struct dawn_text *text, enum dawn_units units,
+                                  const struct dawn_effects *effects)
 {
     char number[DAWN_REPORT_ROOM];
     const double scale = units == DAWN_US ? 1.8 : 1.0;
@@ -56,7 +56,7 @@ static void add_decision(struct dawn_text *text, enum dawn_units units,
     dawn_text_add(
         text, "what matters most here: %s; without it the coldest night would be %s %s %s",
         effects->row[0].name, dawn_report_fixed(fabs(change.coldest_K) * scale, 1, number),
-        difference_unit(units), change.coldest_K > 0.0 ? "warmer" : "colder");
+        dawn_report_difference_unit(units), change.coldest_K > 0.0 ? "warmer" : "colder");
     dawn_text_add(text, " %s",
                   effects->at_trays && !effects->by_air ? "at the trays" : "in the house air");
 }
@@ -100,34 +100,33 @@ static void put_heading(struct dawn_tableout *table, const struct dawn_effects *
     dawn_tableout_cell(table, "Mean air");
     dawn_tableout_cell(table, "%s", "");
     for (size_t i = 0; i < cells; i++) {
-        dawn_tableout_cell(table, "%s", difference_unit(units));
+        dawn_tableout_cell(table, "%s", dawn_report_difference_unit(units));
     }
 }
 
-static void put_table(FILE *out, enum dawn_units units, const struct dawn_effects *effects)
+void dawn_report_effects_table(struct dawn_tableout *table, enum dawn_units units,
+                               const struct dawn_effects *effects)
 {
     const size_t cells = effects->at_trays ? 4 : 2;
-    struct dawn_tableout table;
 
-    dawn_tableout_begin(&table, cells + 1, effects->at_trays ? "lrrrr" : "lrr");
-    put_heading(&table, effects, units);
+    dawn_tableout_begin(table, cells + 1, effects->at_trays ? "lrrrr" : "lrr");
+    put_heading(table, effects, units);
     for (size_t i = 0; i < effects->count; i++) {
-        dawn_tableout_cell(&table, "%s", effects->row[i].name);
+        dawn_tableout_cell(table, "%s", effects->row[i].name);
         if (effects->row[i].failed) {
-            put_failed(&table, cells);
+            put_failed(table, cells);
             continue;
         }
         if (effects->at_trays) {
-            put_changes(&table, dawn_effects_change_at_place(effects, i), units);
+            put_changes(table, dawn_effects_change_at_place(effects, i), units);
         }
-        put_changes(&table, dawn_effects_change_in_air(effects, i), units);
+        put_changes(table, dawn_effects_change_in_air(effects, i), units);
     }
-    dawn_tableout_cell(&table, "as it is, lows in %s", dawn_report_unit_letter(units));
+    dawn_tableout_cell(table, "as it is, lows in %s", dawn_report_unit_letter(units));
     if (effects->at_trays) {
-        put_lows(&table, effects->place, units);
+        put_lows(table, effects->place, units);
     }
-    put_lows(&table, effects->air, units);
-    dawn_tableout_end(&table, out);
+    put_lows(table, effects->air, units);
 }
 
 static void put_context(FILE *out, const struct dawn_effects_story *story)
@@ -170,14 +169,16 @@ static void put_text(FILE *out, enum dawn_units units, const struct dawn_effects
 {
     const struct dawn_effects *effects = story->effects;
     struct dawn_text decision = {0};
+    struct dawn_tableout table;
 
-    add_decision(&decision, units, effects);
+    dawn_report_effects_decision(&decision, units, effects);
     if (!decision.failed) {
         fprintf(out, "%s\n", decision.data);
     }
     dawn_text_release(&decision);
     fputc('\n', out);
-    put_table(out, units, effects);
+    dawn_report_effects_table(&table, units, effects);
+    dawn_tableout_end(&table, out);
     fputc('\n', out);
     dawn_report_wrapped(out, "     ",
                         "read: how much warmer (+) or colder (-) the low of the coldest night, and "
@@ -275,7 +276,7 @@ static void put_json(FILE *out, const struct dawn_effects_story *story)
     struct dawn_jsonout json;
     char date[DAWN_REPORT_ROOM];
 
-    add_decision(&decision, DAWN_METRIC, effects);
+    dawn_report_effects_decision(&decision, DAWN_METRIC, effects);
     dawn_jsonout_begin(&json, out);
     dawn_jsonout_object(&json, NULL);
     dawn_jsonout_integer(&json, "schema", 1);

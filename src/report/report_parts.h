@@ -73,6 +73,13 @@ void dawn_report_checked(struct dawn_text *text, const struct dawn_trajectory_fa
 struct dawn_tableout;
 void dawn_report_nights_table(struct dawn_tableout *table, enum dawn_units units,
                               const struct dawn_nights_story *story);
+/* "K" or "F": what differences of temperature are in. */
+const char *dawn_report_difference_unit(enum dawn_units units);
+/* The decision of an effects report, and its table below two rows of headings (begins it). */
+void dawn_report_effects_decision(struct dawn_text *text, enum dawn_units units,
+                                  const struct dawn_effects *effects);
+void dawn_report_effects_table(struct dawn_tableout *table, enum dawn_units units,
+                               const struct dawn_effects *effects);
 /* Whether hours below the crop's line are worth a column of it. */
 bool dawn_report_crop_column(const struct dawn_nights *nights);
 void dawn_report_nights_text(FILE *out, enum dawn_units units,
