@@ -30,14 +30,14 @@ struct dawn_nights_story {
  * JSON are always metric, whatever units says; the ledger has no CSV form. */
 void dawn_report_nights(FILE *out, enum dawn_format format, enum dawn_units units,
                         const struct dawn_nights_story *story);
-/* The nights as one HTML page that needs nothing else: decision, pictures, tables, what it rests on.
- * The run must hold a series; the ledger, where there is one, becomes a picture. DAWN_ERR_NOMEM when
- * the page is not whole. */
+/* The nights as one HTML page that needs nothing else: decision, pictures, tables, what it rests
+ * on. The run must hold a series; the ledger, where there is one, becomes a picture. DAWN_ERR_NOMEM
+ * when the page is not whole. */
 enum dawn_status dawn_report_nights_page(FILE *out, enum dawn_units units,
                                          const struct dawn_nights_story *story);
-/* Every series_every-th row (0 and 1: each) of the run's series with all node temperatures, RFC 4180
- * (CR LF) with ISO 8601 stamps; means are stamped with the end of their time. Needs only scenario,
- * network and run of the story. */
+/* Every series_every-th row (0 and 1: each) of the run's series with all node temperatures, RFC
+ * 4180 (CR LF) with ISO 8601 stamps; means are stamped with the end of their time. Needs only
+ * scenario, network and run of the story. */
 void dawn_report_series(FILE *out, const struct dawn_nights_story *story);
 /* What was understood of a weather file; CSV and JSON hold every hour as it will be used. */
 void dawn_report_weather(FILE *out, enum dawn_format format, enum dawn_units units,
