@@ -21,6 +21,7 @@ enum {
     DAWN_CROPS_MOST = 12,
     DAWN_DUCTS_MOST = 6,
     DAWN_COVERS_MOST = 4,
+    DAWN_OPENINGS_MOST = 8,
     DAWN_FANS_MOST = 12,
     DAWN_CURRENCY_SIZE = 16
 };
@@ -55,13 +56,20 @@ struct dawn_outdoor_fan {
     double from_s, until_s; /* since midnight, site's standard time; until may lie before from */
 };
 
-/* A ridge or side opening that opens in proportion to the air temperature, as a wax-filled
- * opener does. area_m2 = 0: there is none. */
-struct dawn_vent {
-    bool present;
+enum dawn_opening_place { DAWN_OPENING_AT_RIDGE, DAWN_OPENING_AT_SIDE };
+
+/* A vent, a window, a door. It opens in proportion to the air temperature as a wax-filled opener
+ * does, within its hours; without a temperature its hours alone open it. */
+struct dawn_opening {
+    char name[DAWN_NAME_SIZE];
     double area_m2, height_m;
-    double opens_at_C, fully_open_at_C;
+    int place;                          /* enum dawn_opening_place */
+    double middle_m;                    /* of the opening, above the floor; NAN = from the place */
+    double opens_at_C, fully_open_at_C; /* NAN = by the clock; 8 K above opens_at */
+    double from_s, until_s; /* since midnight, site's standard time; until may lie before from */
+    double least_open;      /* share that stands open when it is shut */
 };
+bool dawn_scenario_is_clocked(const struct dawn_opening *opening);
 
 /* Water in the air: what is wet, and what a pane can hold. Without this section the house is dry.
  */
@@ -247,7 +255,8 @@ struct dawn_scenario {
     char name[DAWN_NAME_SIZE];
     struct dawn_site site;
     struct dawn_house house;
-    struct dawn_vent vent;
+    struct dawn_opening openings[DAWN_OPENINGS_MOST];
+    size_t opening_count;
     struct dawn_outdoor_fan outdoor_fan;
     struct dawn_moisture moisture;
     struct dawn_glazing glazing[DAWN_GLAZING_MOST];

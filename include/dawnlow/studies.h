@@ -17,8 +17,8 @@ struct dawn_effects_lows {
 };
 /* The nursery without one of its effects. */
 struct dawn_effects_row {
-    const char *key;                     /* "vent"; for programs */
-    const char *name;                    /* "vent"; for people */
+    const char *key;                     /* "openings"; for programs */
+    const char *name;                    /* "vents and doors"; for people */
     const char *instead;                 /* "kept shut"; what it was calculated with */
     bool failed;                         /* no result without it: all lows are NAN */
     struct dawn_effects_lows place, air; /* where the grower protects, and in the house air */

@@ -14,7 +14,7 @@ const struct dawn_options_command dawn_cmd_effects_options = {
     .name = "effects",
     .operands = "SCENARIO",
     .purpose = "What matters here: each effect the scenario describes (leaks, fan, rock, barrels, "
-               "vent, moisture, the cold sky ...) is left out in turn, and the coldest and the "
+               "vents, moisture, the cold sky ...) is left out in turn, and the coldest and the "
                "mean night low are compared with those of the nursery as it is.",
     .examples = examples,
     .notes = "One run for each effect, with the same weather and the same days: a fortnight takes "

@@ -102,6 +102,7 @@ int dawn_network_stack_veil(struct building *building, const struct cover_stack 
 int dawn_network_add_air(struct building *building, double volume_m3, const char *name);
 
 void dawn_network_build_shell(struct building *building);
+void dawn_network_build_openings(struct building *building);
 void dawn_network_build_ground(struct building *building);
 void dawn_network_build_stores(struct building *building);
 

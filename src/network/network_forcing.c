@@ -34,7 +34,7 @@ void dawn_network_forcing_release(struct forcing *forcing)
     *forcing = (struct forcing){0};
 }
 
-static const double day_s = 86400.0;
+static const double hour_s = 3600.0, day_s = 86400.0;
 
 struct knot {
     size_t at;
@@ -58,6 +58,14 @@ static double between(const double *knots, struct knot knot)
     return knots[knot.at] + knot.share * (knots[knot.at + 1] - knots[knot.at]);
 }
 
+struct day_hours dawn_network_day_hours(const struct dawn_scenario *scenario, double from_s,
+                                        double until_s)
+{
+    return (struct day_hours){.from_s = from_s - scenario->site.utc_offset_h * hour_s,
+                              .length_s =
+                                  until_s > from_s ? until_s - from_s : until_s + day_s - from_s};
+}
+
 /* Seconds since something on a clock was last switched on. */
 static double since_on_s(const struct day_hours *hours, double t_s)
 {
@@ -78,9 +86,8 @@ double dawn_network_forcing_hours(const struct day_hours *hours, double t_s)
     return ramp(since) - ramp(since - hours->length_s);
 }
 
-double dawn_network_next_switch_s(const struct dawn_network *network, double t_s)
+static double next_of(const struct day_hours *hours, double t_s)
 {
-    const struct day_hours *hours = &network->forcing.outdoor_fan;
     double since = since_on_s(hours, t_s);
     if (hours->length_s >= day_s || hours->length_s <= 0)
         return INFINITY;
@@ -91,6 +98,14 @@ double dawn_network_next_switch_s(const struct dawn_network *network, double t_s
     if (on <= just_s)
         return t_s + on + hours->length_s;
     return t_s + (off > just_s ? off : on);
+}
+
+double dawn_network_next_switch_s(const struct dawn_network *network, double t_s)
+{
+    double next = next_of(&network->forcing.outdoor_fan, t_s);
+    for (size_t i = 0; i < network->opening_count; ++i)
+        next = fmin(next, next_of(&network->opening[i].hours, t_s));
+    return next;
 }
 
 /* The same of a row of values at each knot. */

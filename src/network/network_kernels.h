@@ -31,6 +31,12 @@ struct surface_now {
     struct flux condensing;     /* of its condense link */
 };
 
+/* What stands open at the side and at the ridge, and how that changes with the air there. */
+enum { AT_SIDE, AT_RIDGE, HEIGHTS };
+struct open_area {
+    lane m2, slope_m2_K;
+};
+
 /* The moment a sweep over the links is made for. */
 struct sweep {
     const lane *T_C;             /* [place] */
@@ -44,7 +50,9 @@ struct sweep {
     lane outdoor_fan;  /* share of it that runs, by the clock */
     lane outdoor_W_m2; /* emission of the outdoor air */
     lane wind_film_W_m2K;
-    lane passing_C, passing_share; /* the fan's air on its way through the rock */
+    lane open_hours[OPENINGS_MOST];    /* [opening] 1 = it may open, 0 = it is shut */
+    struct open_area open_at[HEIGHTS]; /* by sweep_openings */
+    lane passing_C, passing_share;     /* the fan's air on its way through the rock */
 };
 
 /* What covers leave of a flow. */
@@ -146,26 +154,106 @@ static inline struct flux leak_flux(const struct leak_law *law, struct sweep *sw
     return (struct flux){W_K * carried, {W_K, -W_K, more}};
 }
 
+/* ---- openings ---- */
+
+static inline struct open_area open_area_of(const struct vent_law *law, const struct sweep *sweep,
+                                            const struct ends *ends)
+{
+    lane air = lane_select(law->at_ridge > 0.0, sweep->T_C[ends->fourth], sweep->T_C[ends->third]);
+    lane_mask by_warmth = law->by_warmth > 0.0;
+    lane way = (air - law->opens_C) / law->range_K;
+    lane warm =
+        lane_select(by_warmth, lane_min(lane_max(way, lane_of(0.0)), lane_of(1.0)), lane_of(1.0));
+    lane slope =
+        lane_select(by_warmth & (way > 0.0) & (way < 1.0), 1.0 / law->range_K, lane_of(0.0));
+    lane rest_m2 = law->area_m2 * (1.0 - law->least_share) * sweep->open_hours[ends->row];
+    return (struct open_area){law->area_m2 * law->least_share + rest_m2 * warm, rest_m2 * slope};
+}
+
+/* How far all openings stand open, once before the links are swept. */
+static inline void sweep_openings(const struct vent_law law[], const struct ends ends[],
+                                  size_t count, struct sweep *sweep)
+{
+    size_t next = 0; /* heat and vapour through one opening share its row */
+    for (int at = 0; at < HEIGHTS; ++at)
+        sweep->open_at[at] = (struct open_area){lane_of(0.0), lane_of(0.0)};
+    for (size_t i = 0; i < count; ++i) {
+        if (ends[i].row != next)
+            continue;
+        struct open_area area = open_area_of(&law[i], sweep, &ends[i]);
+        lane ridge = law[i].at_ridge;
+        sweep->open_at[AT_RIDGE].m2 += ridge * area.m2;
+        sweep->open_at[AT_RIDGE].slope_m2_K += ridge * area.slope_m2_K;
+        sweep->open_at[AT_SIDE].m2 += (1.0 - ridge) * area.m2;
+        sweep->open_at[AT_SIDE].slope_m2_K += (1.0 - ridge) * area.slope_m2_K;
+        ++next;
+    }
+}
+
+static inline struct open_area open_area_select(lane_mask mask, struct open_area yes,
+                                                struct open_area no)
+{
+    return (struct open_area){lane_select(mask, yes.m2, no.m2),
+                              lane_select(mask, yes.slope_m2_K, no.slope_m2_K)};
+}
+
 static inline struct flux vent_flux(const struct vent_law *law, struct sweep *sweep,
                                     const struct ends *ends)
 {
     const double kelvin = 273.15;
-    lane air = sweep->T_C[ends->third];
-    lane opening = (air - law->opens_C) / (law->full_C - law->opens_C);
-    lane_mask open = opening > 0.0;
-    if (!lane_any(open))
+    lane_mask ridge = law->at_ridge > 0.0;
+    struct open_area area = open_area_of(law, sweep, ends);
+    if (!lane_any(area.m2 > 0.0))
         return (struct flux){.W = lane_of(0.0)};
-    lane share = lane_select(open, lane_min(opening, lane_of(1.0)), lane_of(0.0));
-    lane share_slope =
-        lane_select(open & (opening < 1.0), 1.0 / (law->full_C - law->opens_C), lane_of(0.0));
+    struct open_area own =
+        open_area_select(ridge, sweep->open_at[AT_RIDGE], sweep->open_at[AT_SIDE]);
+    struct open_area other =
+        open_area_select(ridge, sweep->open_at[AT_SIDE], sweep->open_at[AT_RIDGE]);
+    struct airflow_surplus_lanes alone = airflow_surplus(own.m2, other.m2);
+    lane air = lane_select(ridge, sweep->T_C[ends->fourth], sweep->T_C[ends->third]);
     lane warmer = air - sweep->air_C;
     struct airflow_opening_lanes flow = airflow_opening(
-        law->area_m2, law->height_m, warmer, sweep->air_C + 0.5 * warmer + kelvin, sweep->wind_m_s);
-    lane flow_slope = lane_signed(flow.slope_m3_sK, warmer) + 0.5 * flow.mean_slope_m3_sK;
+        lane_of(1.0), law->height_m, warmer, sweep->air_C + 0.5 * warmer + kelvin, sweep->wind_m_s);
+    lane by_air = lane_signed(flow.slope_m3_sK, warmer) + 0.5 * flow.mean_slope_m3_sK;
     lane carried = difference(sweep, ends);
-    lane W_K = law->air_J_m3K * share * flow.m3_s;
-    lane more = law->air_J_m3K * carried * (share * flow_slope + share_slope * flow.m3_s);
-    return (struct flux){W_K * carried, {W_K, -W_K, more}};
+    lane W_K = law->air_J_m3K * area.m2 * alone.share * flow.m3_s;
+    lane by_own = area.m2 * alone.share * by_air +
+                  flow.m3_s * (alone.share * area.slope_m2_K +
+                               area.m2 * alone.by_own_per_m2 * own.slope_m2_K);
+    lane by_other = flow.m3_s * area.m2 * alone.by_other_per_m2 * other.slope_m2_K;
+    lane heat = law->air_J_m3K * carried;
+    return (struct flux){W_K * carried,
+                         {W_K, -W_K, heat * lane_select(ridge, by_other, by_own),
+                          heat * lane_select(ridge, by_own, by_other)}};
+}
+
+/* What comes in below rises: the upper air loses what it is warmer than outdoors, the lower air
+ * hands up what it is warmer. The column between is as warm as the mean of both airs. */
+static inline struct flux through_flux(const struct through_law *law, struct sweep *sweep,
+                                       const struct ends *ends)
+{
+    const double kelvin = 273.15;
+    struct open_area side = sweep->open_at[AT_SIDE];
+    struct open_area ridge = sweep->open_at[AT_RIDGE];
+    if (!lane_any((side.m2 > 0.0) & (ridge.m2 > 0.0)))
+        return (struct flux){.W = lane_of(0.0)};
+    lane warmer = 0.5 * (sweep->T_C[ends->third] + sweep->T_C[ends->fourth]) - sweep->air_C;
+    struct airflow_opening_lanes flow =
+        airflow_two_openings(side.m2, ridge.m2, law->rise_m, warmer,
+                             sweep->air_C + 0.5 * warmer + kelvin, sweep->wind_m_s);
+    lane by_air = 0.5 * (lane_signed(flow.slope_m3_sK, warmer) + 0.5 * flow.mean_slope_m3_sK);
+    /* d/dside of side ridge / hypot(side, ridge), over that itself */
+    const double nothing_m2 = 1e-12;
+    lane squares = lane_max(side.m2 * side.m2 + ridge.m2 * ridge.m2, lane_of(nothing_m2));
+    lane by_side = ridge.m2 * ridge.m2 / squares / lane_max(side.m2, lane_of(nothing_m2));
+    lane by_ridge = side.m2 * side.m2 / squares / lane_max(ridge.m2, lane_of(nothing_m2));
+    lane carried = sweep->T_C[ends->from] - sweep->T_C[ends->row];
+    lane W_K = law->air_J_m3K * flow.m3_s;
+    lane heat = law->air_J_m3K * carried;
+    lane by_to = ends->to == (int)ends->row ? -W_K : lane_of(0.0);
+    return (struct flux){W_K * carried,
+                         {W_K, by_to, heat * (by_air + flow.m3_s * by_side * side.slope_m2_K),
+                          heat * (by_air + flow.m3_s * by_ridge * ridge.slope_m2_K)}};
 }
 
 static inline struct flux renewal_flux(const struct renewal_law *law, struct sweep *sweep,

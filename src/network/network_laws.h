@@ -24,6 +24,9 @@ enum outside_place {
     OUTSIDE_PLACES
 };
 
+/* So many openings a house may have: DAWN_OPENINGS_MOST. */
+enum { OPENINGS_MOST = 8 };
+
 /* A flow depends on at most this many places: its ends first, then others. */
 enum { LEANS = 4 };
 
@@ -69,13 +72,25 @@ struct longwave_law { /* sigma m2 (from^4 - to^4) */
 struct sky_law { /* from = surface, to = OUTSIDE_SKY */
     lane exchange_m2, sky_view;
 };
-/* Leaks and vents carry heat (air to OUTSIDE_AIR) and vapour (to OUTSIDE_VAPOUR) alike; how much
+/* Leaks and openings carry heat (air to OUTSIDE_AIR) and vapour (to OUTSIDE_VAPOUR) alike; how much
  * air moves follows from the air node's temperature (third). */
 struct leak_law {
     lane rated_W_K;
 };
+/* In and out through one opening, so far as none at the other height takes it; third = the air at
+ * the benches, fourth = under the ridge, row = the opening. */
 struct vent_law {
-    lane area_m2, height_m, opens_C, full_C, air_J_m3K;
+    lane area_m2, height_m;
+    lane by_warmth; /* 1: opens from opens_C on over range_K; 0: fully open in its hours */
+    lane opens_C, range_K;
+    lane least_share;
+    lane at_ridge; /* 1: beside the fourth place, 0: beside the third */
+    lane air_J_m3K;
+};
+/* In at the side, out at the ridge; places as above, row = what comes in: OUTSIDE_AIR or
+ * OUTSIDE_VAPOUR. From the upper air outside, or from the lower to the upper. */
+struct through_law {
+    lane rise_m, air_J_m3K;
 };
 /* Air changed for outdoor air whatever wind and warmth do; heat and vapour alike. */
 struct renewal_law { /* from = air or vapour, to = OUTSIDE_AIR or OUTSIDE_VAPOUR */
@@ -155,6 +170,7 @@ struct fog_law { /* from = vapour, to = air: what the air cannot hold */
     X(sky, "long-wave to the sky")                                                                 \
     X(leak, "leaking air")                                                                         \
     X(vent, "vent")                                                                                \
+    X(through, "air from side to ridge")                                                           \
     X(renewal, "air renewed")                                                                      \
     X(stream, "air through the rock")                                                              \
     X(displace, "air moved by the fan")                                                            \

@@ -20,6 +20,7 @@ static const char *const outside_names[] = {
     [OUTSIDE_VAPOUR] = "outdoor vapour",
     [OUTSIDE_WATER] = "water",
 };
+static_assert((int)OPENINGS_MOST == (int)DAWN_OPENINGS_MOST, "room for each opening");
 static_assert(sizeof outside_names / sizeof *outside_names == OUTSIDE_PLACES, "every place named");
 
 struct dawn_network *dawn_network_new(void)
@@ -266,26 +267,56 @@ void dawn_network_add_leak(struct dawn_network *network, int air, double rated_W
                  "vapour through leaks", rated_W_K);
 }
 
-static void add_vent(struct dawn_network *network, int air, int from, enum outside_place to,
-                     const char *group, const struct dawn_vent *vent, double air_J_m3K)
+static struct vent_law vent_law_of(const struct dawn_network *network, size_t opening)
 {
-    APPEND(network, vent,
-           {.link = link_between(network, from, OUTSIDE(to), group),
-            .law = {.area_m2 = vent->area_m2,
-                    .height_m = vent->height_m,
-                    .opens_C = vent->opens_at_C,
-                    .full_C = vent->fully_open_at_C,
-                    .air_J_m3K = air_J_m3K},
-            .air = air});
+    const struct opening *told = &network->opening[opening];
+    bool by_warmth = !isnan(told->full_C);
+    return (struct vent_law){.area_m2 = told->area_m2,
+                             .height_m = told->height_m,
+                             .opens_C = by_warmth ? told->opens_C : 0.0,
+                             .range_K = by_warmth ? told->full_C - told->opens_C : 1.0,
+                             .by_warmth = by_warmth,
+                             .least_share = told->least_share,
+                             .at_ridge = told->ridge,
+                             .air_J_m3K = network->air_J_m3K};
 }
 
-void dawn_network_add_vent(struct dawn_network *network, int air, const struct dawn_vent *vent,
-                           double air_J_m3K)
+void dawn_network_add_vent(struct dawn_network *network, size_t opening)
 {
-    add_vent(network, air, air, OUTSIDE_AIR, "open vents", vent, air_J_m3K);
+    int air = network->opening[opening].air;
+    APPEND(network, vent,
+           {.link = link_between(network, air, OUTSIDE(OUTSIDE_AIR), "open vents"),
+            .law = vent_law_of(network, opening),
+            .opening = opening});
     if (network->vapour != DAWN_NO_NODE)
-        add_vent(network, air, dawn_network_vapour_in(network, air), OUTSIDE_VAPOUR,
-                 "vapour through open vents", vent, air_J_m3K);
+        APPEND(network, vent,
+               {.link = link_between(network, dawn_network_vapour_in(network, air),
+                                     OUTSIDE(OUTSIDE_VAPOUR), "vapour through open vents"),
+                .law = vent_law_of(network, opening),
+                .opening = opening});
+}
+
+static void add_through(struct dawn_network *network, int lower, int upper,
+                        enum outside_place outdoor, const char *group)
+{
+    struct through_law law = {network->opening_rise_m, network->air_J_m3K};
+    APPEND(network, through,
+           {.link = link_between(network, upper, OUTSIDE(outdoor), group),
+            .law = law,
+            .outdoor = OUTSIDE(outdoor)});
+    if (lower != upper)
+        APPEND(network, through,
+               {.link = link_between(network, lower, upper, NULL),
+                .law = law,
+                .outdoor = OUTSIDE(outdoor)});
+}
+
+void dawn_network_add_through(struct dawn_network *network)
+{
+    add_through(network, network->air, network->ridge, OUTSIDE_AIR, "open vents");
+    if (network->vapour != DAWN_NO_NODE)
+        add_through(network, network->vapour, network->ridge_vapour, OUTSIDE_VAPOUR,
+                    "vapour through open vents");
 }
 
 void dawn_network_add_renewal(struct dawn_network *network, int air, const char *group,
@@ -500,7 +531,14 @@ static void gather_ends(struct dawn_network *network)
     for (size_t i = 0; i < network->leak_count; ++i)
         look_at(&ends[first[KIND_leak] + i], network->leak[i].air, -1);
     for (size_t i = 0; i < network->vent_count; ++i)
-        look_at(&ends[first[KIND_vent] + i], network->vent[i].air, -1);
+        look_at(&ends[first[KIND_vent] + i], network->air, network->ridge);
+    for (size_t i = 0; i < network->vent_count; ++i)
+        ends[first[KIND_vent] + i].row = network->vent[i].opening;
+    for (size_t i = 0; i < network->through_count; ++i) {
+        look_at(&ends[first[KIND_through] + i], network->air, network->ridge);
+        network->through[i].outdoor = settled_place(network, network->through[i].outdoor);
+        ends[first[KIND_through] + i].row = (size_t)network->through[i].outdoor;
+    }
     for (size_t i = 0; i < network->stream_count; ++i) {
         look_at(&ends[first[KIND_stream] + i], network->stream[i].intake, -1);
         ends[first[KIND_stream] + i].row = i;

@@ -95,10 +95,15 @@ struct renewal_link {
     struct link link;
     struct renewal_law law;
 };
-struct vent_link {
+struct vent_link { /* in and out through one opening, so far as none at the other height takes it */
     struct link link;
     struct vent_law law;
-    int air;
+    size_t opening; /* of the network's */
+};
+struct through_link {
+    struct link link;
+    struct through_law law;
+    int outdoor; /* what comes in, OUTSIDE_AIR or OUTSIDE_VAPOUR */
 };
 struct stream_link {
     struct link link;
@@ -185,6 +190,16 @@ struct forcing {
     double *drawn;  /* [knot * covers + cover] how far each is drawn, 0..1 */
 };
 
+/* Something that opens, for people; the numbers a kernel reads are in each vent's law. */
+struct opening {
+    int air; /* the air beside it, whose warmth opens it */
+    bool ridge;
+    double area_m2, height_m;
+    double opens_C, full_C; /* NAN = fully open in its hours */
+    double least_share;
+    struct day_hours hours;
+};
+
 struct network_node {
     struct dawn_node facts;
     char name[DAWN_NAME_SIZE + 32];
@@ -219,8 +234,11 @@ struct dawn_network {
     int air, trays, leaf, root; /* DAWN_NO_NODE when there is none */
     int ridge;                  /* the upper air; the same as air when there is one volume */
     int vapour, ridge_vapour;   /* DAWN_NO_NODE in a dry house */
-    double pressure_Pa;
-    int *rock; /* segments in the order the air meets them */
+    double pressure_Pa, air_J_m3K;
+    struct opening opening[DAWN_OPENINGS_MOST];
+    size_t opening_count;
+    double opening_rise_m; /* from the middle of the side's to that of the ridge's */
+    int *rock;             /* segments in the order the air meets them */
     size_t rock_count;
 
     bool has_fan;
@@ -264,8 +282,9 @@ void dawn_network_add_exchange(struct dawn_network *network, int from, int to, d
                                int veil);
 /* Both also carry the network's vapour when there is one. */
 void dawn_network_add_leak(struct dawn_network *network, int air, double rated_W_K);
-void dawn_network_add_vent(struct dawn_network *network, int air, const struct dawn_vent *vent,
-                           double air_J_m3K);
+void dawn_network_add_vent(struct dawn_network *network, size_t opening);
+/* For openings at both heights. */
+void dawn_network_add_through(struct dawn_network *network);
 void dawn_network_add_renewal(struct dawn_network *network, int air, const char *group,
                               const char *vapour_group, double W_K, bool clocked);
 /* The last natural link added is the film these borrow. */
@@ -319,6 +338,9 @@ struct forcing_now {
 };
 struct forcing_now dawn_network_forcing_at(const struct forcing *forcing, double t_s,
                                            double *gain_W, double *drawn);
+/* Between two times of the site's standard day; until before from is the next day's. */
+struct day_hours dawn_network_day_hours(const struct dawn_scenario *scenario, double from_s,
+                                        double until_s);
 /* 1 while something on a clock runs, between 0 and 1 while it starts and stops. */
 double dawn_network_forcing_hours(const struct day_hours *hours, double t_s);
 double dawn_network_forcing_air_C(const struct forcing *forcing, double t_s);

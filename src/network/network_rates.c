@@ -90,6 +90,7 @@ static void sweep_links(const struct dawn_network *net, struct sweep *sweep, str
 {
     const struct laws laws = laws_in(net->numbers, net->node_count, net->first);
     size_t flow = 0;
+    sweep_openings(laws.vent, net->ends + net->first[KIND_vent], net->vent_count, sweep);
 #define SWEEP(kind, words)                                                                         \
     for (size_t i = 0; i < net->kind##_count; ++i, ++flow)                                         \
         flux_store(&flux[flow], kind##_flux(&laws.kind[i], sweep, &net->ends[flow]));
@@ -111,6 +112,8 @@ static void sweep_at(const struct dawn_network *net, bool fan_on, double t_s, co
                           .surface = scratch->surface};
     struct forcing_now now =
         dawn_network_forcing_at(&net->forcing, t_s, scratch->gain_W, scratch->drawn);
+    for (size_t i = 0; i < net->opening_count; ++i)
+        sweep.open_hours[i] = dawn_network_forcing_hours(&net->opening[i].hours, t_s);
     draw_veils(net, scratch);
     sweep.air_C = now.air_C;
     sweep.sky_W_m2 = now.sky_W_m2;

@@ -1,4 +1,4 @@
-/* The shell: air, glazing, opaque walls, leaks and vents. */
+/* The shell: air, glazing, opaque walls, leaks. */
 #include <math.h>
 #include <string.h>
 
@@ -297,6 +297,7 @@ void dawn_network_build_shell(struct building *building)
     net->pressure_Pa = dawn_moistair_pressure_Pa(scenario->site.elevation_m);
     building->air_J_m3K =
         dawn_moistair_density_kg_m3(10.0, net->pressure_Pa) * DAWN_MOISTAIR_CP_J_KGK;
+    net->air_J_m3K = building->air_J_m3K;
     add_airs(building);
     dawn_network_build_covers(building);
     mix_airs(building);
@@ -307,8 +308,7 @@ void dawn_network_build_shell(struct building *building)
     breathe(building, net->air);
     if (net->ridge != net->air)
         breathe(building, net->ridge);
-    if (scenario->vent.present && scenario->vent.area_m2 > 0)
-        dawn_network_add_vent(net, net->ridge, &scenario->vent, building->air_J_m3K);
+    dawn_network_build_openings(building);
     if (scenario->house.heat_W > 0)
         dawn_network_add_power(net, net->air,
                                scenario->house.heat_W * (1.0 - scenario->house.heat_radiant_share),

@@ -54,10 +54,8 @@ static void fill_outdoor_fan(struct building *building)
     struct day_hours *hours = &building->network->forcing.outdoor_fan;
     if (!scenario->outdoor_fan.present)
         return;
-    double from_s = scenario->outdoor_fan.from_s;
-    double until_s = scenario->outdoor_fan.until_s;
-    hours->from_s = from_s - scenario->site.utc_offset_h * hour_s;
-    hours->length_s = until_s > from_s ? until_s - from_s : until_s + day_s - from_s;
+    *hours = dawn_network_day_hours(scenario, scenario->outdoor_fan.from_s,
+                                    scenario->outdoor_fan.until_s);
 }
 
 /* ---- deep ground ---- */

@@ -6,8 +6,6 @@
 #include "physics/airflow_lanes.h"
 #include "physics/constants.h"
 
-#define WIND_THROUGH 0.3 /* of wind speed times area, through two equal openings */
-
 struct dawn_airflow_factor dawn_airflow_leak(double difference_K, double wind_m_s)
 {
     struct airflow_factor_lanes leak = airflow_leak(difference_K, wind_m_s);
@@ -71,9 +69,13 @@ struct dawn_airflow_opening dawn_airflow_two_openings(double lower_m2, double up
                                                       double rise_m, double difference_K,
                                                       double mean_K, double wind_m_s)
 {
-    double both = hypot(lower_m2, upper_m2);
-    double area = both > 0.0 ? lower_m2 * upper_m2 / both : 0.0;
-    double wind = WIND_THROUGH / AIRFLOW_DISCHARGE * wind_m_s;
-    return opening_of(airflow_in_square(AIRFLOW_DISCHARGE * area, 2.0 * PHYSICS_GRAVITY * rise_m,
-                                        2.0 * wind * wind, difference_K, mean_K));
+    return opening_of(
+        airflow_two_openings(lower_m2, upper_m2, rise_m, difference_K, mean_K, wind_m_s));
+}
+
+struct dawn_airflow_surplus dawn_airflow_surplus(double own_m2, double other_m2)
+{
+    struct airflow_surplus_lanes surplus = airflow_surplus(own_m2, other_m2);
+    return (struct dawn_airflow_surplus){surplus.share, surplus.by_own_per_m2,
+                                         surplus.by_other_per_m2};
 }

@@ -62,4 +62,33 @@ airflow_opening(lane area_m2, lane height_m, lane difference_K, lane mean_K, lan
                              wind_effect / 4.0 * wind_m_s * wind_m_s, difference_K, mean_K);
 }
 
+/* dawn_airflow_two_openings */
+static inline struct airflow_opening_lanes airflow_two_openings(lane lower_m2, lane upper_m2,
+                                                                lane rise_m, lane difference_K,
+                                                                lane mean_K, lane wind_m_s)
+{
+    const double wind_through = 0.3; /* of wind speed times area, through two equal openings */
+    const double nothing_m2 = 1e-150;
+    lane both = lane_sqrt(lower_m2 * lower_m2 + upper_m2 * upper_m2);
+    lane area = lower_m2 * upper_m2 / lane_max(both, lane_of(nothing_m2));
+    lane wind = wind_through / AIRFLOW_DISCHARGE * wind_m_s;
+    return airflow_in_square(AIRFLOW_DISCHARGE * area, 2.0 * PHYSICS_GRAVITY * rise_m,
+                             2.0 * wind * wind, difference_K, mean_K);
+}
+
+struct airflow_surplus_lanes {
+    lane share, by_own_per_m2, by_other_per_m2;
+};
+
+/* dawn_airflow_surplus */
+static inline struct airflow_surplus_lanes airflow_surplus(lane own_m2, lane other_m2)
+{
+    lane_mask more = (own_m2 > other_m2) & (own_m2 > 0.0);
+    lane own = lane_select(more, own_m2, lane_of(1.0));
+    lane none = lane_of(0.0);
+    return (struct airflow_surplus_lanes){lane_select(more, 1.0 - other_m2 / own, none),
+                                          lane_select(more, other_m2 / (own * own), none),
+                                          lane_select(more, -1.0 / own, none)};
+}
+
 #endif

@@ -106,12 +106,12 @@ static void put_leak(struct dawn_jsonout *json, const struct leak_link *link)
 
 static void put_vent(struct dawn_jsonout *json, const struct vent_link *link)
 {
-    dawn_jsonout_integer(json, "air", link->air);
-    NUMBER(area_m2, "area_m2");
-    NUMBER(height_m, "height_m");
-    NUMBER(opens_C, "opens_C");
-    NUMBER(full_C, "full_C");
-    NUMBER(air_J_m3K, "air_J_m3K");
+    dawn_jsonout_integer(json, "opening", (int64_t)link->opening);
+}
+
+static void put_through(struct dawn_jsonout *json, const struct through_link *link)
+{
+    dawn_jsonout_integer(json, "outdoor", link->outdoor);
 }
 
 static void put_renewal(struct dawn_jsonout *json, const struct renewal_link *link)
@@ -287,6 +287,37 @@ static void put_covers(struct dawn_jsonout *json, const struct dawn_network *net
     dawn_jsonout_close_array(json);
 }
 
+static void put_hours(struct dawn_jsonout *json, const char *key, const struct day_hours *hours)
+{
+    dawn_jsonout_object(json, key);
+    dawn_jsonout_number(json, "from_s", hours->from_s, EXACT);
+    dawn_jsonout_number(json, "length_s", hours->length_s, EXACT);
+    dawn_jsonout_integer(json, "switching_s", SWITCHING_S);
+    dawn_jsonout_close_object(json);
+}
+
+static void put_openings(struct dawn_jsonout *json, const struct dawn_network *net)
+{
+    dawn_jsonout_array(json, "openings");
+    for (size_t i = 0; i < net->opening_count; ++i) {
+        const struct opening *opening = &net->opening[i];
+        dawn_jsonout_object(json, NULL);
+        dawn_jsonout_bool(json, "ridge", opening->ridge);
+        dawn_jsonout_number(json, "area_m2", opening->area_m2, EXACT);
+        dawn_jsonout_number(json, "height_m", opening->height_m, EXACT);
+        dawn_jsonout_number(json, "opens_C", opening->opens_C, EXACT);
+        dawn_jsonout_number(json, "full_C", opening->full_C, EXACT);
+        dawn_jsonout_number(json, "least_share", opening->least_share, EXACT);
+        put_hours(json, "hours", &opening->hours);
+        dawn_jsonout_close_object(json);
+    }
+    dawn_jsonout_close_array(json);
+    dawn_jsonout_number(json, "opening_rise_m", net->opening_rise_m, EXACT);
+    dawn_jsonout_number(json, "air_J_m3K", net->air_J_m3K, EXACT);
+    dawn_jsonout_integer(json, "bench_air", net->air);
+    dawn_jsonout_integer(json, "ridge_air", net->ridge);
+}
+
 static void put_column(struct dawn_jsonout *json, const char *key, const double *series,
                        size_t stride, size_t from, size_t to)
 {
@@ -312,11 +343,7 @@ static void put_forcing(struct dawn_jsonout *json, const struct forcing *forcing
     put_column(json, "edge_C", forcing->edge_C, 1, from, to);
     put_column(json, "deep_C", forcing->deep_C, 1, from, to);
     put_column(json, "vapour_K", forcing->vapour_K, 1, from, to);
-    dawn_jsonout_object(json, "outdoor_fan_hours");
-    dawn_jsonout_number(json, "from_s", forcing->outdoor_fan.from_s, EXACT);
-    dawn_jsonout_number(json, "length_s", forcing->outdoor_fan.length_s, EXACT);
-    dawn_jsonout_integer(json, "switching_s", SWITCHING_S);
-    dawn_jsonout_close_object(json);
+    put_hours(json, "outdoor_fan_hours", &forcing->outdoor_fan);
     dawn_jsonout_array(json, "gain_W");
     for (size_t channel = 0; channel < forcing->gains; ++channel)
         put_column(json, NULL, forcing->gain_W + channel, forcing->gains, from, to);
@@ -362,6 +389,7 @@ void dawn_report_network_json(FILE *out, const struct dawn_network *network, int
         put_nodes(&json, network, start_y);
         put_links(&json, network);
         put_covers(&json, network);
+        put_openings(&json, network);
         dawn_jsonout_number(&json, "pressure_Pa", network->pressure_Pa, EXACT);
         put_forcing(&json, &network->forcing, from_s, to_s);
         put_moment(&json, network, from_s, start_y, start_y + network->node_count);

@@ -57,6 +57,20 @@ static bool was_given(const struct dawn_scenario_reading *reading, const char *s
                                      dawn_scenario_key_named(section, key_name)) != NULL;
 }
 
+/* A value was complained of already, or a mistyped key meant it. */
+static bool was_spoilt_at(const struct dawn_scenario_reading *reading,
+                          struct dawn_scenario_spot spot, const char *key_name)
+{
+    const struct dawn_scenario_origin *origin = dawn_scenario_find_origin(
+        reading->scenario, spot, dawn_scenario_key_named(spot.section->name, key_name));
+    return origin != NULL && origin->fate != DAWN_SCENARIO_GIVEN;
+}
+static bool was_spoilt(const struct dawn_scenario_reading *reading, const char *section,
+                       const char *key_name)
+{
+    return was_spoilt_at(reading, spot_of(section, 0), key_name);
+}
+
 #define FIGURE(value) dawn_scenario_figure_of(value).text
 
 /* ---- required ---- */
@@ -154,7 +168,8 @@ static void name_item(struct dawn_scenario *scenario, struct dawn_scenario_spot 
 
 void dawn_scenario_name_items(struct dawn_scenario *scenario)
 {
-    static const char *const lists[] = {"glazing", "walls", "ducts", "barrels", "covers"};
+    static const char *const lists[] = {"openings", "glazing", "walls",
+                                        "ducts",    "barrels", "covers"};
     for (size_t i = 0; i < sizeof lists / sizeof lists[0]; i++) {
         struct dawn_scenario_spot spot = spot_of(lists[i], 0);
         size_t count = dawn_scenario_item_count_const(scenario, spot);
@@ -203,6 +218,11 @@ double dawn_scenario_air_m3(const struct dawn_scenario *scenario)
     const struct dawn_house *house = &scenario->house;
     return isnan(house->air_volume_m3) ? dawn_scenario_floor_m2(scenario) * house->height_m
                                        : house->air_volume_m3;
+}
+
+bool dawn_scenario_is_clocked(const struct dawn_opening *opening)
+{
+    return opening->from_s > 0 || opening->until_s < 86400;
 }
 
 double dawn_scenario_air_changes_per_h(const struct dawn_scenario *scenario)
@@ -408,24 +428,44 @@ static void check_pane(struct dawn_scenario_reading *reading, size_t item)
               "%s is one skin, yet a gap is given; it is reckoned as two skins", type->word);
 }
 
-static void check_vent(struct dawn_scenario_reading *reading)
+static void check_opening_by_warmth(struct dawn_scenario_reading *reading, size_t item)
 {
     const struct dawn_scenario *scenario = reading->scenario;
-    const struct dawn_vent *vent = &scenario->vent;
-    if (!vent->present)
-        return;
-    if (vent->fully_open_at_C <= vent->opens_at_C)
-        blame(reading, DAWN_ERROR, spot_of("vent", 0), "fully_open_at",
+    const struct dawn_opening *opening = &scenario->openings[item];
+    struct dawn_scenario_spot spot = spot_of("openings", item);
+    if (opening->fully_open_at_C <= opening->opens_at_C)
+        blame(reading, DAWN_ERROR, spot, "fully_open_at",
               "a wax opener needs some 8 K from shut to fully open",
-              "fully_open_at %s C must be warmer than opens_at %s C", FIGURE(vent->fully_open_at_C),
-              FIGURE(vent->opens_at_C));
+              "fully_open_at %s C must be warmer than opens_at %s C",
+              FIGURE(opening->fully_open_at_C), FIGURE(opening->opens_at_C));
     bool senses_air =
         scenario->fan.senses == DAWN_SENSE_AIR || scenario->fan.senses == DAWN_SENSE_RIDGE;
-    if (scenario->fan.present && senses_air && vent->opens_at_C < scenario->fan.on_C)
-        blame(reading, DAWN_WARNING, spot_of("vent", 0), "opens_at",
-              "let the vent open some 3 K above the fan's on_at",
-              "the vent opens at %s C and lets out heat before the fan stores it from %s C",
-              FIGURE(vent->opens_at_C), FIGURE(scenario->fan.on_C));
+    if (scenario->fan.present && senses_air && opening->opens_at_C < scenario->fan.on_C)
+        blame(reading, DAWN_WARNING, spot, "opens_at", "let it open some 3 K above the fan's on_at",
+              "%s opens at %s C and lets out heat before the fan stores it from %s C",
+              dawn_scenario_title_of(scenario, spot).text, FIGURE(opening->opens_at_C),
+              FIGURE(scenario->fan.on_C));
+}
+
+/* How an opening is opened; what was spoilt has been complained of. */
+static void check_opening(struct dawn_scenario_reading *reading, size_t item)
+{
+    const struct dawn_opening *opening = &reading->scenario->openings[item];
+    struct dawn_scenario_spot spot = spot_of("openings", item);
+    check_opening_by_warmth(reading, item);
+    if (opening->from_s == opening->until_s)
+        blame(reading, DAWN_ERROR, spot, "until",
+              "for all day leave both out; for never leave the opening out",
+              "it may open and must be shut at the same time of day");
+    bool by_clock = isnan(opening->opens_at_C) && !was_spoilt_at(reading, spot, "opens_at");
+    if (by_clock && !isnan(opening->fully_open_at_C))
+        blame(reading, DAWN_ERROR, spot, "fully_open_at", "write opens_at as well",
+              "fully_open_at needs opens_at, the temperature at which it begins to open");
+    else if (by_clock && !dawn_scenario_is_clocked(opening) && opening->least_open == 0.0)
+        blame(reading, DAWN_ERROR, spot, NULL,
+              "write opens_at: 30 C, or from: 10:00 and until: 16:00, or how far it always stands "
+              "open as least_open",
+              "nothing ever opens %s", dawn_scenario_title_of(reading->scenario, spot).text);
 }
 
 /* ---- what stands and lies in the house ---- */
@@ -521,15 +561,6 @@ static void check_trays(struct dawn_scenario_reading *reading)
 }
 
 /* ---- rock and fan ---- */
-
-/* A value was complained of already, or a mistyped key meant it. */
-static bool was_spoilt(const struct dawn_scenario_reading *reading, const char *section,
-                       const char *name)
-{
-    const struct dawn_scenario_origin *origin = dawn_scenario_find_origin(
-        reading->scenario, spot_of(section, 0), dawn_scenario_key_named(section, name));
-    return origin != NULL && origin->fate != DAWN_SCENARIO_GIVEN;
-}
 
 /* ---- covers ---- */
 
@@ -814,8 +845,8 @@ static void check_fan_flow(struct dawn_scenario_reading *reading)
 
 void dawn_scenario_check_rules(struct dawn_scenario_reading *reading)
 {
-    static const char *const lists[] = {"glazing", "walls", "ducts", "barrels",
-                                        "covers",  "crops", "fans"};
+    static const char *const lists[] = {"openings", "glazing", "walls", "ducts",
+                                        "barrels",  "covers",  "crops", "fans"};
     for (size_t i = 0; i < sizeof lists / sizeof lists[0]; i++)
         check_names(reading, lists[i]);
     check_site(reading);
@@ -827,7 +858,8 @@ void dawn_scenario_check_rules(struct dawn_scenario_reading *reading)
         check_pane(reading, i);
     check_built_floor(reading);
     check_outdoor_fan(reading);
-    check_vent(reading);
+    for (size_t i = 0; i < reading->scenario->opening_count; i++)
+        check_opening(reading, i);
     check_room(reading);
     check_barrels(reading);
     check_soils(reading);

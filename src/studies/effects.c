@@ -125,13 +125,13 @@ static void drop_barrels(struct edited *it)
     it->scenario.barrels_count = 0;
 }
 
-static bool has_vent(const struct dawn_scenario *s)
+static bool has_openings(const struct dawn_scenario *s)
 {
-    return s->vent.present && s->vent.area_m2 > 0.0;
+    return s->opening_count > 0;
 }
-static void drop_vent(struct edited *it)
+static void drop_openings(struct edited *it)
 {
-    it->scenario.vent.present = false;
+    it->scenario.opening_count = 0;
 }
 
 static double longwave_of(const struct dawn_glazing *glazing)
@@ -266,7 +266,7 @@ static const struct effect {
     {"rock_insulation", "the rock's insulation", "the rock touches the ground", has_rock_insulation,
      drop_rock_insulation},
     {"barrels", "the water barrels", "no barrels", has_barrels, drop_barrels},
-    {"vent", "the vent", "kept shut", has_vent, drop_vent},
+    {"openings", "vents and doors", "kept shut day and night", has_openings, drop_openings},
     {"outdoor_fan", "the outdoor fan", "switched off", has_outdoor_fan, drop_outdoor_fan},
     {"film", "long-wave through the glazing", "glazing that takes it up instead", has_clear_film,
      drop_clear_film},

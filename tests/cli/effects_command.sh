@@ -12,7 +12,7 @@ for name in leaks "the cold sky" wind "the fan" "the rock and its fan" "the wate
     "dirt on the glazing" "freezing of the soil"; do
     grep -Eq "^$name  " "$dir/out" || fail "no row: $name"
 done
-for name in "the vent" "water in the air" "ridge and bench apart" "the fan's runs at night" \
+for name in "vents and doors" "water in the air" "ridge and bench apart" "the fan's runs at night" \
     "the heat source inside" "the board along the edge"; do
     out_lacks "$name  "
 done

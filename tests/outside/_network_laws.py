@@ -8,7 +8,8 @@ convection C |dT|^(1/3) with a floor, sixth powers blended, with a stirred film 
 fan runs (common practice), cubes blended (Churchill 1977, from memory); wind 2.8 + 3 v (Watmuff
 1977, from memory); leakage sqrt(Cs dT + Cw v^2) with 1.45e-4 and 1.74e-4, rated at 15 K
 and 2 m/s (Sherman & Grimsrud, from memory); opening Cd A sqrt(g H dT / (9 T) + 0.09 v^2 / 4), Cd 0.6
-(one opening, stack and wind, from memory); ice 0 .. -0.1 C. Water: vapour as latent temperature
+(one opening, stack and wind, from memory), for what one height has more of than the other; two
+heights A sqrt(Cd^2 2 g dH dT / T + 2 (0.3 v)^2), 1/A^2 = 1/side^2 + 1/ridge^2 (BS 5925, from memory); ice 0 .. -0.1 C. Water: vapour as latent temperature
 y = w L / cp, w = 0.621945 e / (p - e) (ASHRAE), e by Magnus over water and over ice (Alduchov &
 Eskridge 1996), mass by heat with Le^(2/3) = 0.9 (Lewis); a film dries as film / (film + 5 g/m2).
 A calm rock bed: Rayleigh-Darcy number over its onset, at least 1 (Lapwood 1948, Elder 1967); still
@@ -86,9 +87,8 @@ class Network:
         now = {key: np.interp(t, self.knots, series) for key, series in self.series.items()}
         place = min(int((t - self.from_s) // self.step_s), self.gains.shape[1] - 2)
         share = (t - self.from_s) / self.step_s - place
-        since, hours = (t - self.hours["from_s"]) % 86400, self.hours
-        now["outdoor_fan"] = (np.clip(since / hours["switching_s"], 0, 1)
-                              - np.clip((since - hours["length_s"]) / hours["switching_s"], 0, 1))
+        now["outdoor_fan"] = self.switched(self.hours, t)
+        now["openings"] = [self.switched(opening["hours"], t) for opening in self.data["openings"]]
         now["gain_W"] = (1 - share) * self.gains[:, place] + share * self.gains[:, place + 1]
         return now
 
@@ -104,6 +104,15 @@ class Network:
 
     def behind(self, kind, key="veil"):
         return self.veils[self.column(kind, key)]
+
+    @staticmethod
+    def switched(hours, t):
+        """1 within the hours of a day, 0 outside, ten seconds between."""
+        since = (t - hours["from_s"]) % 86400
+        if not 0 < hours["length_s"] < 86400:
+            return float(hours["length_s"] > 0)
+        return (np.clip(since / hours["switching_s"], 0, 1)
+                - np.clip((since - hours["length_s"]) / hours["switching_s"], 0, 1))
 
     def flows(self, t, y):
         now = self.weather(t)
@@ -180,14 +189,44 @@ class Network:
         rated = 1.45e-4 * 15 + 1.74e-4 * 4
         return self.column("leak", "rated_W_K") * np.sqrt(drive / rated) * (Ta - Tb)
 
+    def open_areas(self, now):
+        """How far each opening stands open, m2, and all at the side and at the ridge."""
+        each = []
+        for opening, hours in zip(self.data["openings"], now["openings"]):
+            air = self.T[self.data["ridge_air" if opening["ridge"] else "bench_air"]]
+            warm = 1.0
+            if opening["full_C"] is not None:
+                warm = np.clip((air - opening["opens_C"])
+                               / (opening["full_C"] - opening["opens_C"]), 0, 1)
+            least = opening["least_share"]
+            each.append(opening["area_m2"] * (least + (1 - least) * hours * warm))
+        each = np.array(each)
+        ridge = np.array([opening["ridge"] for opening in self.data["openings"]], dtype=bool)
+        return each, ridge, each[~ridge].sum(), each[ridge].sum()
+
     def vent(self, Ta, Tb, _ea, _eb, now, _eo):
-        opens, full = self.column("vent", "opens_C"), self.column("vent", "full_C")
-        air, out = self.T[self.column("vent", "air")], now["air_C"]
-        share = np.clip((air - opens) / (full - opens), 0, 1)
+        each, ridge, side_m2, ridge_m2 = self.open_areas(now)
+        at = self.column("vent", "opening")
+        height = np.array([opening["height_m"] for opening in self.data["openings"]])[at]
+        air = np.where(ridge, self.T[self.data["ridge_air"]], self.T[self.data["bench_air"]])[at]
+        own, other = (np.where(ridge[at], *pair)
+                      for pair in ((ridge_m2, side_m2), (side_m2, ridge_m2)))
+        alone = np.where(own > 0, np.maximum(1 - other / np.where(own > 0, own, 1), 0), 0)
+        out = now["air_C"]
         d = np.sqrt((air - out) ** 2 + 0.1**2)
-        stack = 9.80665 * self.column("vent", "height_m") * d / (0.5 * (air + out) + ZERO_K) / 9
-        flow = 0.6 * self.column("vent", "area_m2") * np.sqrt(stack + 0.09 * now["wind_m_s"] ** 2 / 4)
-        return self.column("vent", "air_J_m3K") * share * flow * (Ta - Tb)
+        stack = 9.80665 * height * d / (0.5 * (air + out) + ZERO_K) / 9
+        flow = 0.6 * each[at] * alone * np.sqrt(stack + 0.09 * now["wind_m_s"] ** 2 / 4)
+        return self.data["air_J_m3K"] * flow * (Ta - Tb)
+
+    def through(self, Ta, _Tb, _ea, _eb, now, _eo):
+        _, _, side_m2, ridge_m2 = self.open_areas(now)
+        area = side_m2 * ridge_m2 / max(np.hypot(side_m2, ridge_m2), 1e-300)
+        out = now["air_C"]
+        inside = 0.5 * (self.T[self.data["bench_air"]] + self.T[self.data["ridge_air"]])
+        d = np.sqrt((inside - out) ** 2 + 0.1**2)
+        stack = (2 * 9.80665 * self.data["opening_rise_m"] * d / (0.5 * (inside + out) + ZERO_K))
+        flow = area * np.sqrt(0.6**2 * stack + 2 * (0.3 * now["wind_m_s"]) ** 2)
+        return self.data["air_J_m3K"] * flow * (Ta - self.T[self.column("through", "outdoor")])
 
     def renewal(self, Ta, Tb, _ea, _eb, now, _eo):
         runs = np.where(self.column("renewal", "clocked"), now["outdoor_fan"], 1)

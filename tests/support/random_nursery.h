@@ -170,6 +170,31 @@ static inline void random_covers(struct dice *dice, struct dawn_scenario *s)
     }
 }
 
+/* Vented: the first lets the day's heat out whatever the clock says. */
+static inline void random_openings(struct dice *dice, struct dawn_scenario *s, double floor_m2,
+                                   bool vented)
+{
+    s->opening_count = vented ? dice_count(dice, 1, 4) : 0;
+    for (size_t i = 0; i < s->opening_count; ++i) {
+        bool by_warmth = i == 0 || dice_yes(dice, 0.5);
+        bool by_clock = i > 0 && (!by_warmth || dice_yes(dice, 0.5));
+        double opens_C = dice_between(dice, 15, 30);
+        double full_C = dice_yes(dice, 0.5) ? opens_C + dice_between(dice, 2, 12) : NAN;
+        s->openings[i] = (struct dawn_opening){
+            .name = "opening",
+            .area_m2 = floor_m2 * dice_between(dice, i == 0 ? 0.08 : 0.005, i == 0 ? 0.15 : 0.08),
+            .height_m = dice_between(dice, 0.2, 2),
+            .place = dice_yes(dice, 0.5) ? DAWN_OPENING_AT_RIDGE : DAWN_OPENING_AT_SIDE,
+            .middle_m = dice_yes(dice, 0.5) ? NAN : dice_between(dice, 0.2, 4),
+            .opens_at_C = by_warmth ? opens_C : NAN,
+            .fully_open_at_C = by_warmth ? full_C : NAN,
+            .from_s = by_clock ? dice_between(dice, 0, 86400) : 0,
+            .until_s = by_clock ? dice_between(dice, 0, 86400) : 86400,
+            .least_open = dice_yes(dice, 0.3) ? dice_between(dice, 0, 0.3) : 0,
+        };
+    }
+}
+
 /* s must be released by the caller (dawn_scenario_release). */
 static inline bool random_nursery(struct dice *dice, struct dawn_scenario *s)
 {
@@ -191,13 +216,9 @@ static inline bool random_nursery(struct dice *dice, struct dawn_scenario *s)
     s->moisture.bed_wet = dice_between(dice, 0, 1);
     s->moisture.trays_wet = dice_between(dice, 0, 1);
     s->moisture.film_m = dice_between(dice, 0.00005, 0.0003);
-    s->vent.present = dice_yes(dice, 0.6);
-    s->vent.area_m2 = floor_m2 * dice_between(dice, 0.03, 0.2);
     /* A wet house that cannot breathe boils in the sun: no nursery. */
-    if (s->moisture.present) {
-        s->vent.present = true;
-        s->vent.area_m2 = fmax(s->vent.area_m2, 0.08 * floor_m2);
-    }
+    bool vented = dice_yes(dice, 0.6) || s->moisture.present;
+    random_openings(dice, s, floor_m2, vented);
     s->glazing_count = dice_count(dice, 1, 5);
     for (size_t i = 0; i < s->glazing_count; ++i)
         random_glazing(dice, &s->glazing[i], floor_m2);

@@ -67,4 +67,13 @@ struct dawn_airflow_opening dawn_airflow_two_openings(double lower_m2, double up
                                                       double rise_m, double difference_K,
                                                       double mean_K, double wind_m_s);
 
+/* Where openings at one height stand open beside others above or below, air goes in at the one and
+ * out at the other, and only what one place has more of than the other still lets air in and out by
+ * itself: the share 1 - other/own, at least 0 (common practice, no source: right where one is shut
+ * and where both are alike). With its slopes by both areas; own 0 or less: share 0. */
+struct dawn_airflow_surplus {
+    double share, by_own_per_m2, by_other_per_m2;
+};
+struct dawn_airflow_surplus dawn_airflow_surplus(double own_m2, double other_m2);
+
 #endif

@@ -170,6 +170,38 @@ static void test_classes(void **state)
     }
 }
 
+static void test_surplus(void **state)
+{
+    (void)state;
+    near(dawn_airflow_surplus(2.0, 0.0).share, 1.0, 0.0, "nothing at the other height");
+    near(dawn_airflow_surplus(2.0, 2.0).share, 0.0, 0.0, "as much");
+    near(dawn_airflow_surplus(2.0, 3.0).share, 0.0, 0.0, "more");
+    near(dawn_airflow_surplus(0.0, 0.0).share, 0.0, 0.0, "nothing open");
+    struct dawn_airflow_surplus at = dawn_airflow_surplus(2.0, 0.5);
+    near(at.share, 0.75, 1e-12, "a quarter is taken");
+    const double step = 1e-6;
+    near(at.by_own_per_m2, (dawn_airflow_surplus(2.0 + step, 0.5).share - at.share) / step, 1e-6,
+         "by its own area");
+    near(at.by_other_per_m2, (dawn_airflow_surplus(2.0, 0.5 + step).share - at.share) / step, 1e-6,
+         "by the other's");
+}
+
+/* A ridge slit opened beside a side vent: the two together never pass much less than the larger
+ * alone, and pass what two openings pass once they are alike. */
+static void test_single_and_through_join(void **state)
+{
+    (void)state;
+    double alone = dawn_airflow_opening_m3_s(1.0, 1.0, 10.0, 283.0, 0.0);
+    double least = alone;
+    for (double ridge = 0.0; ridge <= 1.0; ridge += 0.01) {
+        double both = dawn_airflow_surplus(1.0, ridge).share * alone +
+                      dawn_airflow_two_openings(1.0, ridge, 2.0, 10.0, 283.0, 0.0).m3_s;
+        assert_true(both >= least - 1e-12);
+        least = both;
+    }
+    near(least, dawn_airflow_two_openings(1.0, 1.0, 2.0, 10.0, 283.0, 0.0).m3_s, 1e-2, "alike");
+}
+
 static void test_fan_test(void **state)
 {
     (void)state;
@@ -189,6 +221,7 @@ int main(void)
         cmocka_unit_test(test_opening),        cmocka_unit_test(test_opening_against_two_openings),
         cmocka_unit_test(test_opening_slopes), cmocka_unit_test(test_two_openings),
         cmocka_unit_test(test_classes),        cmocka_unit_test(test_fan_test),
+        cmocka_unit_test(test_surplus),        cmocka_unit_test(test_single_and_through_join),
     };
     return cmocka_run_group_tests_name("airflow", tests, NULL, NULL);
 }

@@ -32,8 +32,8 @@ static const char TINY_NURSERY[] = /* line numbers matter to the tests */
     "  length: 10 m\n"             /* 8 */
     "  width: 6 m\n"               /* 9 */
     "  height: 2.5 m\n"            /* 10 */
-    "vent:\n"                      /* 11 */
-    "  area: 1.5 m2\n"             /* 12 */
+    "moisture:\n"                  /* 11 */
+    "  film: 0.2 mm\n"             /* 12 */
     "glazing:\n"                   /* 13 */
     "  - name: south roof\n"       /* 14 */
     "    area: 60 m2\n"            /* 15 */
@@ -78,20 +78,22 @@ static const char TINY_NURSERY[] = /* line numbers matter to the tests */
     "ducts:\n"                            /* 54 */
     "  - length: 4 m\n"                   /* 55 */
     "    diameter: 30 cm\n"               /* 56 */
-    "moisture:\n"                         /* 57 */
-    "  film: 0.2 mm\n"                    /* 58 */
-    "outdoor_fan:\n"                      /* 59 */
-    "  air_changes: 8 /h\n"               /* 60 */
-    "  from: 18:00\n"                     /* 61 */
-    "  until: 7 h\n"                      /* 62 */
-    "covers:\n"                           /* 63 */
-    "  - over: house\n"                   /* 64 */
-    "fans:\n"                             /* 65 */
-    "  - name: small\n"                   /* 66 */
-    "    free_air: 900 m3/h\n"            /* 67 */
-    "    greatest_pressure: 90 Pa\n"      /* 68 */
-    "    power: 60 W\n"                   /* 69 */
-    "    price: 150\n";                   /* 70 */
+    "openings:\n"                         /* 57 */
+    "  - area: 1.5 m2\n"                  /* 58 */
+    "    place: ridge\n"                  /* 59 */
+    "    opens_at: 30 C\n"                /* 60 */
+    "outdoor_fan:\n"                      /* 61 */
+    "  air_changes: 8 /h\n"               /* 62 */
+    "  from: 18:00\n"                     /* 63 */
+    "  until: 7 h\n"                      /* 64 */
+    "covers:\n"                           /* 65 */
+    "  - over: house\n"                   /* 66 */
+    "fans:\n"                             /* 67 */
+    "  - name: small\n"                   /* 68 */
+    "    free_air: 900 m3/h\n"            /* 69 */
+    "    greatest_pressure: 90 Pa\n"      /* 70 */
+    "    power: 60 W\n"                   /* 71 */
+    "    price: 150\n";                   /* 72 */
 
 /* The nursery with the first occurrence of find replaced; to be freed. */
 static inline char *spoilt(const char *find, const char *replacement)
