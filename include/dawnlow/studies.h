@@ -78,8 +78,8 @@ struct dawn_rates {
     double *rate_K_s; /* the same */
 };
 /* Draws states that differ from node to node more than any house's would: air, solids and panes
- * -15..45 C, vapour 0..60 K, films 0..20 K; what can freeze is liquid, slush or ice with equal
- * chance. rates is {0} or released before. */
+ * -15..45 C, vapour 0..60 K, films 0..20 K, frost -20..0 K; what can freeze is liquid, slush or ice
+ * with equal chance. rates is {0} or released before. */
 enum dawn_status dawn_rates_draw(struct dawn_rates *rates, const struct dawn_network *network,
                                  const struct dawn_rates_plan *plan,
                                  struct dawn_problems *problems);

@@ -13,6 +13,8 @@ struct radiant_surface {
     double area_m2, emissivity;
     int group;       /* surfaces in one plane share a number */
     double sky_view; /* of a window */
+    bool wets;       /* of a window in a moist house: water on its film shuts it */
+    size_t condense; /* then: the film's condense link */
     struct cover_stack below;
 };
 /* A sheet's faces toward what it covers and toward the rest, which may be one node. */

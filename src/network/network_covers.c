@@ -42,9 +42,11 @@ struct hanging {
 
 static void moisten(struct building *building, const struct hanging *it, int lower)
 {
-    if (building->scenario->moisture.present)
-        dawn_network_add_condense(building->network, lower, it->area_m2,
-                                  building->scenario->moisture.film_m * water_kg_m3);
+    if (!building->scenario->moisture.present)
+        return;
+    dawn_network_add_condense(building->network, lower, it->area_m2,
+                              building->scenario->moisture.film_m * water_kg_m3);
+    dawn_network_add_frost(building->network);
 }
 
 static struct natural_link sheet_film(const struct building *building, const struct hanging *it,

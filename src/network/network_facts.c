@@ -156,7 +156,7 @@ static double start_of(const struct dawn_network *network, const struct network_
     double T = house_C + node->deep_share * (network->forcing.deep_C[knot] - house_C);
     if (node->facts.role == DAWN_ROLE_VAPOUR)
         return network->forcing.vapour_K[knot];
-    if (node->facts.role == DAWN_ROLE_FILM)
+    if (node->facts.role == DAWN_ROLE_FILM || node->facts.role == DAWN_ROLE_FROST)
         return 0.0;
     if (node->facts.latent_J <= 0)
         return T;

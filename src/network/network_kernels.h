@@ -8,6 +8,7 @@
 #include "physics/moistair_lanes.h"
 #include "physics/rockbed_lanes.h"
 #include "physics/surface_lanes.h"
+#include "physics/water_lanes.h"
 
 /* Of one flow, from -> to: heat, and how it changes with each place the flow leans on (its ends
  * first; struct ends says which). */
@@ -29,6 +30,7 @@ struct surface_now {
     lane h_W_m2K, slope_W_m2K2; /* its film, and how that changes with the surface's temperature */
     lane W, slope_W_K;          /* its heat, by the surface's temperature */
     struct flux condensing;     /* of its condense link */
+    struct surface_wet_lanes wet; /* how far the water there shuts a window; by its film's state */
 };
 
 /* What stands open at the side and at the ridge, and how that changes with the air there. */
@@ -405,6 +407,7 @@ static inline struct flux condense_flux(const struct condense_law *law, struct s
     lane m2 = law->area_m2 / LEWIS_FACTOR;
     lane W_K = m2 * film->h_W_m2K * covered;
     lane more = m2 * film->slope_W_m2K2 * covered * surplus;
+    film->wet = surface_wet_window(FILM_KG_M2K * stored);
     film->condensing = (struct flux){
         W_K * surplus,
         {W_K, -W_K * wet.slope + more, -more, m2 * film->h_W_m2K * cover_slope * surplus}};
@@ -418,12 +421,51 @@ static inline struct flux film_flux(const struct film_law *law, struct sweep *sw
     return sweep->surface[ends->row].condensing;
 }
 
+static inline struct flux freeze_flux(const struct freeze_law *law, struct sweep *sweep,
+                                      const struct ends *ends)
+{
+    struct water_frost_lanes frost = water_frost_on(sweep->T_C[ends->to]);
+    lane_mask wet = sweep->T_C[ends->third] > 0.0;
+    lane film = lane_select(wet, sweep->T_C[ends->third], lane_of(0.0));
+    return (struct flux){law->W_K * (frost.share * film + sweep->T_C[ends->from]),
+                         {law->W_K, law->W_K * film * frost.slope_per_K,
+                          lane_select(wet, law->W_K * frost.share, lane_of(0.0))}};
+}
+
+static inline struct flux wetwave_flux(const struct wetwave_law *law, struct sweep *sweep,
+                                       const struct ends *ends)
+{
+    const struct surface_wet_lanes *wet = &sweep->surface[ends->row].wet;
+    lane carried = veiled(sweep, ends) * law->exchange_m2 *
+                   (sweep->emission_W_m2[ends->from] - sweep->emission_W_m2[ends->to]);
+    lane m2 = veiled(sweep, ends) * law->exchange_m2 * (law->dry + law->wetter * wet->share);
+    return (struct flux){carried * (law->dry + law->wetter * wet->share),
+                         {m2 * sweep->emission_W_m2K[ends->from],
+                          -m2 * sweep->emission_W_m2K[ends->to], lane_of(0.0),
+                          carried * law->wetter * wet->slope_m2_kg * FILM_KG_M2K}};
+}
+
+static inline struct flux wetsky_flux(const struct wetsky_law *law, struct sweep *sweep,
+                                      const struct ends *ends)
+{
+    const struct surface_wet_lanes *wet = &sweep->surface[ends->row].wet;
+    lane received = law->sky_view * sweep->sky_W_m2 + (1.0 - law->sky_view) * sweep->outdoor_W_m2;
+    lane carried =
+        veiled(sweep, ends) * law->exchange_m2 * (sweep->emission_W_m2[ends->from] - received);
+    lane m2 = veiled(sweep, ends) * law->exchange_m2 * (law->dry + law->wetter * wet->share);
+    return (struct flux){carried * (law->dry + law->wetter * wet->share),
+                         {m2 * sweep->emission_W_m2K[ends->from], lane_of(0.0), lane_of(0.0),
+                          carried * law->wetter * wet->slope_m2_kg * FILM_KG_M2K}};
+}
+
 static inline struct flux drip_flux(const struct drip_law *law, struct sweep *sweep,
                                     const struct ends *ends)
 {
-    lane over = sweep->T_C[ends->from] - law->holds_K;
+    /* What is ice does not drip; frost's state is minus it. */
+    lane ice = ends->third >= 0 ? -sweep->T_C[ends->third] : lane_of(0.0);
+    lane over = sweep->T_C[ends->from] - ice - law->holds_K;
     lane W_K = lane_select(over > 0.0, law->W_K, lane_of(0.0));
-    return (struct flux){W_K * over, {W_K}};
+    return (struct flux){W_K * over, {W_K, lane_of(0.0), W_K}};
 }
 
 static inline struct flux fog_flux(const struct fog_law *law, struct sweep *sweep,

@@ -139,6 +139,9 @@ struct power_law { /* from = OUTSIDE_POWER */
  * surface, kept as a node of its own that heat does not see. The surface film whose transfer a
  * latent link borrows (Lewis) is that of the natural link in its row. */
 
+/* A film's unit: one kelvin of its state is ten grams of water a square metre. */
+#define FILM_KG_M2K 0.01
+
 struct evaporate_law { /* from = wet surface, to = vapour; third = air */
     lane wet_m2;
 };
@@ -153,7 +156,22 @@ struct condense_law { /* from = vapour, to = surface; third = air, fourth = film
 struct film_law { /* from = OUTSIDE_WATER, to = film: the same watts as its condense link */
     char no_number;
 };
-struct drip_law { /* from = film, to = OUTSIDE_WATER: what the surface cannot hold */
+/* Film that freezes and thaws. Frost is a node of its own, a store of heat: minus the heat of
+ * fusion of what is ice. It follows film and surface within minutes. */
+struct freeze_law { /* from = frost, to = surface; third = film */
+    lane W_K;
+};
+/* Long-wave that meets the water on a film: what the window lets through is shut by the water,
+ * which takes it up; row: the film's natural link. */
+struct wetwave_law { /* fourth = film */
+    lane exchange_m2;
+    lane dry, wetter; /* share of the exchange when dry; how much more when all is wet */
+};
+struct wetsky_law { /* from = surface, to = OUTSIDE_SKY; fourth = film */
+    lane exchange_m2, sky_view;
+    lane dry, wetter;
+};
+struct drip_law { /* third = frost; from = film, to = OUTSIDE_WATER: what the surface cannot hold */
     lane holds_K, W_K;
 };
 struct fog_law { /* from = vapour, to = air: what the air cannot hold */
@@ -183,6 +201,9 @@ struct fog_law { /* from = vapour, to = air: what the air cannot hold */
     X(transpire, "transpiration")                                                                  \
     X(condense, "condensation")                                                                    \
     X(film, "film")                                                                                \
+    X(freeze, "freezing")                                                                          \
+    X(wetwave, "long-wave past a wet film")                                                        \
+    X(wetsky, "long-wave through a wet film")                                                      \
     X(drip, "dripping")                                                                            \
     X(fog, "fog")
 

@@ -2,6 +2,7 @@
 #include "network/network_parts.h"
 
 #include "dawnlow/physics/moistair.h"
+#include "dawnlow/physics/water.h"
 
 #include <assert.h>
 #include <math.h>
@@ -351,15 +352,13 @@ void dawn_network_add_transpire(struct dawn_network *network, int leaf, int air,
             .channel = channel});
 }
 
-/* A film's unit: one kelvin of its state is ten grams of water a square metre. */
-static const double film_kg_m2K = 0.01;
 /* What a surface cannot hold runs off within minutes. */
 static const double drip_s = 600.0;
 
 void dawn_network_add_condense(struct dawn_network *network, int surface, double area_m2,
                                double holds_kg_m2)
 {
-    double heat = film_kg_m2K * area_m2 * DAWN_MOISTAIR_LATENT_J_KG;
+    double heat = FILM_KG_M2K * area_m2 * DAWN_MOISTAIR_LATENT_J_KG;
     int film = dawn_network_add_node(network, DAWN_ROLE_FILM, heat, 0, 0, "film on %s",
                                      dawn_network_place_name(network, surface));
     const struct natural_link *law = &network->natural[network->natural_count - 1];
@@ -375,7 +374,70 @@ void dawn_network_add_condense(struct dawn_network *network, int surface, double
             .law = {area_m2}});
     APPEND(network, drip,
            {link_between(network, film, OUTSIDE(OUTSIDE_WATER), NULL),
-            {.holds_K = holds_kg_m2 / film_kg_m2K, .W_K = heat / drip_s}});
+            {.holds_K = holds_kg_m2 / FILM_KG_M2K, .W_K = heat / drip_s},
+            DAWN_NO_NODE});
+}
+
+/* Frost follows within minutes: long for a film, short for a night. */
+static const double freeze_s = 300.0;
+
+void dawn_network_add_frost(struct dawn_network *network)
+{
+    if (network->condense_count == 0 || network->drip_count == 0)
+        return; /* memory ran out before */
+    const struct condense_link *condense = &network->condense[network->condense_count - 1];
+    int surface = condense->link.to;
+    int film = condense->film;
+    double heat = FILM_KG_M2K * condense->law.area_m2 * DAWN_WATER_LATENT_J_KG;
+    int frost = dawn_network_add_node(network, DAWN_ROLE_FROST, heat, 0, 0, "frost on %s",
+                                      dawn_network_place_name(network, surface));
+    network->drip[network->drip_count - 1].frost = frost;
+    APPEND(network, freeze,
+           {.link = link_between(network, frost, surface, NULL),
+            .film = film,
+            .law = {heat / freeze_s}});
+}
+
+static bool same_window(struct wet_window window, size_t condense, double dry)
+{
+    return window.condense == condense && window.dry == dry;
+}
+
+void dawn_network_grow_wetwave(struct dawn_network *network, int from, int to, double exchange_m2,
+                               int veil, struct wet_window window)
+{
+    for (size_t i = 0; i < network->wetwave_count; ++i) {
+        struct wetwave_link *other = &network->wetwave[i];
+        if (other->veil != veil || other->link.from != from || other->link.to != to ||
+            !same_window(window, other->condense, other->law.dry))
+            continue;
+        other->law.exchange_m2 += exchange_m2;
+        return;
+    }
+    APPEND(network, wetwave,
+           {.link = link_between(network, from, to, NULL),
+            .law = {exchange_m2, window.dry, window.wetter},
+            .veil = veil,
+            .condense = window.condense});
+}
+
+void dawn_network_grow_wetsky(struct dawn_network *network, int surface, const char *group,
+                              double exchange_m2, double sky_view, int veil,
+                              struct wet_window window)
+{
+    for (size_t i = 0; i < network->wetsky_count; ++i) {
+        struct wetsky_link *other = &network->wetsky[i];
+        if (other->veil != veil || other->link.from != surface || other->law.sky_view != sky_view ||
+            !same_window(window, other->condense, other->law.dry))
+            continue;
+        other->law.exchange_m2 += exchange_m2;
+        return;
+    }
+    APPEND(network, wetsky,
+           {.link = link_between(network, surface, OUTSIDE(OUTSIDE_SKY), group),
+            .law = {exchange_m2, sky_view, window.dry, window.wetter},
+            .veil = veil,
+            .condense = window.condense});
 }
 
 void dawn_network_add_fog(struct dawn_network *network, int air, double W_K)
@@ -518,6 +580,26 @@ static void follow(struct ends *ends, const struct ends *other)
     ends->row = other->row;
 }
 
+static void gather_wet_end(struct dawn_network *network, size_t flow, size_t condense)
+{
+    look_at(&network->ends[flow], -1, network->condense[condense].film);
+    network->ends[flow].row = network->condense[condense].natural;
+}
+
+static void gather_frost_ends(struct dawn_network *network)
+{
+    struct ends *ends = network->ends;
+    const size_t *first = network->first;
+    for (size_t i = 0; i < network->freeze_count; ++i)
+        look_at(&ends[first[KIND_freeze] + i], network->freeze[i].film, -1);
+    for (size_t i = 0; i < network->drip_count; ++i)
+        look_at(&ends[first[KIND_drip] + i], network->drip[i].frost, -1);
+    for (size_t i = 0; i < network->wetwave_count; ++i)
+        gather_wet_end(network, first[KIND_wetwave] + i, network->wetwave[i].condense);
+    for (size_t i = 0; i < network->wetsky_count; ++i)
+        gather_wet_end(network, first[KIND_wetsky] + i, network->wetsky[i].condense);
+}
+
 static void gather_ends(struct dawn_network *network)
 {
     struct ends *ends = network->ends;
@@ -564,6 +646,7 @@ static void gather_ends(struct dawn_network *network)
     for (size_t i = 0; i < network->film_count; ++i)
         follow(&ends[first[KIND_film] + i],
                &ends[first[KIND_condense] + network->film[i].condense]);
+    gather_frost_ends(network);
 }
 
 /* What covers leave of each flow. */
@@ -578,6 +661,8 @@ static void gather_veils(struct dawn_network *network)
     LINK_VEIL(mixing)
     LINK_VEIL(exchange)
     LINK_VEIL(plume)
+    LINK_VEIL(wetwave)
+    LINK_VEIL(wetsky)
 #undef LINK_VEIL
 }
 

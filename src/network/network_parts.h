@@ -20,7 +20,8 @@ enum {
     COVERS_MOST = DAWN_COVERS_MOST,
     VEIL_FACTORS_MOST = COVERS_MOST + 1,
     VEILS_MOST = 64,
-    NO_VEIL = 0
+    NO_VEIL = 0,
+    NO_COVER = -1
 };
 
 enum veil_part {
@@ -162,9 +163,28 @@ struct film_link {
     struct film_law law;
     size_t condense;
 };
+struct freeze_link {
+    struct link link;
+    struct freeze_law law;
+    int film;
+};
+/* The film's condense link, by its number, tells film and natural link. */
+struct wetwave_link {
+    struct link link;
+    struct wetwave_law law;
+    int veil;
+    size_t condense;
+};
+struct wetsky_link {
+    struct link link;
+    struct wetsky_law law;
+    int veil;
+    size_t condense;
+};
 struct drip_link {
     struct link link;
     struct drip_law law;
+    int frost; /* DAWN_NO_NODE: the film cannot freeze */
 };
 struct fog_link {
     struct link link;
@@ -296,6 +316,19 @@ int dawn_network_vapour_in(const struct dawn_network *network, int air);
 /* With its film, which holds holds_kg_m2 and lets the rest drip. */
 void dawn_network_add_condense(struct dawn_network *network, int surface, double area_m2,
                                double holds_kg_m2);
+/* Lets the last film added freeze. */
+void dawn_network_add_frost(struct dawn_network *network);
+/* Long-wave behind the water on a film: its share when dry and what wetting adds to it. to may be
+ * OUTSIDE(OUTSIDE_SKY). Links alike in all but size grow instead. */
+struct wet_window {
+    size_t condense; /* the film's condense link */
+    double dry, wetter;
+};
+void dawn_network_grow_wetwave(struct dawn_network *network, int from, int to, double exchange_m2,
+                               int veil, struct wet_window window);
+void dawn_network_grow_wetsky(struct dawn_network *network, int surface, const char *group,
+                              double exchange_m2, double sky_view, int veil,
+                              struct wet_window window);
 void dawn_network_add_fog(struct dawn_network *network, int air, double W_K);
 void dawn_network_add_stream(struct dawn_network *network, int intake, int back, int segment,
                              double flow_W_K, double segment_share);

@@ -26,6 +26,11 @@ static bool is_window(const struct radiant_surface *surface)
     return surface->node == DAWN_NO_NODE;
 }
 
+/* Drops leave this share of a wet film bare: condensate on plain film cuts what it loses by
+ * long-wave by up to half (extension pages). Where a film makes the drops run together hardly any
+ * is left. */
+static const double bare_share = 0.45;
+
 /* Radiation on its way from one surface to another passes the covers that hang before them. Each
  * lets a share through, takes one up and throws the rest back to where it came from; what it takes
  * it gives off likewise (Kirchhoff). So a path with covers is a path between every two of its
@@ -35,10 +40,11 @@ struct station {
     int toward_start, toward_end; /* the nodes that face either way */
     struct veil_factor takes_start, takes_end, passes;
 };
-enum { STATIONS_MOST = COVERS_MOST + 2 };
+enum { STATIONS_MOST = COVERS_MOST + 3 };
 struct path {
     struct station station[STATIONS_MOST];
     size_t count;
+    size_t wet; /* the station that is water on a film; 0 = none */
     const struct radiant_surface *end;
     double exchange_m2;
 };
@@ -53,6 +59,15 @@ static void add_cover(struct path *path, const struct building *building, int co
         .takes_end = {cover, outward ? VEIL_OUTER : VEIL_INNER},
         .passes = {cover, VEIL_PASSES},
     };
+}
+
+/* Water on a film lies before the window that the film is. How much there is the state tells. */
+static void add_water(struct path *path, const struct building *building, size_t condense)
+{
+    const int pane = building->network->condense[condense].link.to;
+    const struct veil_factor none = {NO_COVER, VEIL_PASSES};
+    path->wet = path->count;
+    path->station[path->count++] = (struct station){pane, pane, none, none, none};
 }
 
 /* Covers over both ends do not lie between them: the stacks' common outer part is left away. */
@@ -71,21 +86,39 @@ static struct path path_between(const struct building *building, const struct ra
         add_cover(&path, building, a->below.cover[i], true);
     for (size_t i = to; i > 0; --i)
         add_cover(&path, building, b->below.cover[i - 1], false);
+    if (b->wets)
+        add_water(&path, building, b->condense);
     path.station[path.count++] = (struct station){.toward_start = b->node, .toward_end = b->node};
     return path;
+}
+
+static void add_factor(struct veil *veil, struct veil_factor factor)
+{
+    if (factor.cover != NO_COVER)
+        veil->factor[veil->count++] = factor;
 }
 
 static struct veil veil_between(const struct path *path, size_t from, size_t to)
 {
     struct veil veil = {0};
     if (from > 0)
-        veil.factor[veil.count++] = path->station[from].takes_end;
+        add_factor(&veil, path->station[from].takes_end);
     for (size_t i = from + 1; i < to; ++i)
-        veil.factor[veil.count++] = path->station[i].passes;
+        add_factor(&veil, path->station[i].passes);
     if (to + 1 < path->count)
-        veil.factor[veil.count++] = path->station[to].takes_start;
+        add_factor(&veil, path->station[to].takes_start);
     return veil;
 }
+
+/* What water on the film makes of the way between two stations. */
+static struct wet_window window_between(const struct path *path, size_t from, size_t to)
+{
+    const double shuts = 1.0 - bare_share;
+    bool past = from < path->wet && path->wet < to;
+    return (struct wet_window){path->end->condense, past ? 1.0 : 0.0, past ? -shuts : shuts};
+}
+
+static const char through_film[] = "long-wave through the film to the sky";
 
 static void link_stations(struct building *building, const struct path *path, size_t from,
                           size_t to)
@@ -93,12 +126,22 @@ static void link_stations(struct building *building, const struct path *path, si
     struct dawn_network *net = building->network;
     int veil = dawn_network_veil(net, veil_between(path, from, to));
     int giver = path->station[from].toward_end;
-    if (to + 1 == path->count && is_window(path->end))
-        dawn_network_grow_sky(net, giver, "long-wave through the film to the sky",
-                              path->exchange_m2, path->end->sky_view, veil);
+    bool to_sky = to + 1 == path->count && is_window(path->end);
+    int taker = path->station[to].toward_start;
+    if (path->wet > 0 && from <= path->wet && path->wet <= to) {
+        struct wet_window window = window_between(path, from, to);
+        if (to_sky)
+            dawn_network_grow_wetsky(net, giver, through_film, path->exchange_m2,
+                                     path->end->sky_view, veil, window);
+        else if (giver != taker)
+            dawn_network_grow_wetwave(net, giver, taker, path->exchange_m2, veil, window);
+        return;
+    }
+    if (to_sky)
+        dawn_network_grow_sky(net, giver, through_film, path->exchange_m2, path->end->sky_view,
+                              veil);
     else
-        dawn_network_grow_longwave(net, giver, path->station[to].toward_start, path->exchange_m2,
-                                   veil);
+        dawn_network_grow_longwave(net, giver, taker, path->exchange_m2, veil);
 }
 
 static void link_pair(struct building *building, const struct radiant_surface *a,

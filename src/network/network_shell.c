@@ -16,9 +16,6 @@ static const double stable_film = 0.45;
 static const double least_film_W_m2K = 0.5;
 /* Air that holds more than it can loses it as fog within a minute (common practice). */
 static const double fog_s = 60.0;
-/* Condensate shuts film for long-wave: of what dry film lets through, this much is left when a
- * moist house has wetted it (half and less, extension bulletins; common practice, no source). */
-static const double wet_film_share = 0.45;
 static const double water_kg_m3 = 1000.0;
 
 /* An upright face takes less of the light that comes from above than the floor does (common
@@ -65,7 +62,7 @@ struct build_up {
     size_t skins, optical_layers;
 };
 
-static struct build_up build_up_of(const struct dawn_glazing *glazing, bool moist)
+static struct build_up build_up_of(const struct dawn_glazing *glazing)
 {
     size_t types = 0;
     const struct dawn_glazing_type *type = dawn_scenario_glazing_types(&types) + glazing->type;
@@ -80,11 +77,7 @@ static struct build_up build_up_of(const struct dawn_glazing *glazing, bool mois
     };
     up.skins = up.gap_m2K_W > 0 ? 2 : 1;
     /* What passes is not absorbed: a face cannot emit more than it absorbs (Kirchhoff). */
-    double dry = up.longwave;
-    if (moist)
-        up.longwave *= wet_film_share;
-    /* What a wet film no longer lets through it absorbs. */
-    up.emissivity = fmin(up.emissivity + dry - up.longwave, 1.0 - up.longwave);
+    up.emissivity = fmin(up.emissivity, 1.0 - up.longwave);
     return up;
 }
 
@@ -122,7 +115,7 @@ static void add_glazing(struct building *building, const struct dawn_glazing *gl
 {
     struct dawn_network *net = building->network;
     const struct dawn_moisture *moisture = &building->scenario->moisture;
-    struct build_up up = build_up_of(glazing, moisture->present);
+    struct build_up up = build_up_of(glazing);
     double area = glazing->area_m2;
     double heat = up.heat_J_m2K * area / (double)up.skins;
     int outer = dawn_network_add_node(net, DAWN_ROLE_GLAZING, heat, heat, 0, "%s", glazing->name);
@@ -137,8 +130,10 @@ static void add_glazing(struct building *building, const struct dawn_glazing *gl
     dawn_network_add_sky(net, outer, "long-wave from the glazing", area * up.emissivity, view);
     dawn_network_add_natural(net, inner, air_beside(building, glazing->slope_deg),
                              dawn_network_film(dawn_network_lie(glazing->slope_deg), area));
-    if (moisture->present)
+    if (moisture->present) {
         dawn_network_add_condense(net, inner, area, moisture->film_m * water_kg_m3);
+        dawn_network_add_frost(net);
+    }
     int group = dawn_network_radiant_group(building);
     struct cover_stack below = covers_below(building, glazing->slope_deg);
     dawn_network_radiant_add(building, (struct radiant_surface){.node = inner,
@@ -151,6 +146,8 @@ static void add_glazing(struct building *building, const struct dawn_glazing *gl
                                                                 .emissivity = up.longwave,
                                                                 .group = group,
                                                                 .sky_view = view,
+                                                                .wets = moisture->present,
+                                                                .condense = net->condense_count - 1,
                                                                 .below = below});
     glazing_light(building, glazing, &up, outer, inner);
 }

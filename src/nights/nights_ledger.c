@@ -17,7 +17,7 @@ static const struct store_name stores[] = {
     {DAWN_ROLE_WALL, "walls"},      {DAWN_ROLE_TRAYS, "trays"},
     {DAWN_ROLE_LEAF, "plants"},     {DAWN_ROLE_AIR, "air"},
     {DAWN_ROLE_GLAZING, "glazing"}, {DAWN_ROLE_VAPOUR, "vapour in the air"},
-    {DAWN_ROLE_COVER, "covers"},
+    {DAWN_ROLE_COVER, "covers"},    {DAWN_ROLE_FROST, "frost on glazing and covers"},
 };
 enum { STORES = sizeof stores / sizeof *stores };
 

@@ -103,3 +103,9 @@ void dawn_surface_radiant_weights(size_t count, const double area_m2[], const do
             weight_m2[i] = 0.0;
     }
 }
+
+struct dawn_surface_wet dawn_surface_wet_window(double water_kg_m2)
+{
+    struct surface_wet_lanes wet = surface_wet_window(water_kg_m2);
+    return (struct dawn_surface_wet){wet.share, wet.slope_m2_kg};
+}

@@ -3,6 +3,7 @@
 #define PHYSICS_SURFACE_LANES_H
 
 #include "base/lane.h"
+#include "physics/constants.h"
 
 struct surface_lanes {
     lane h_W_m2K, slope_W_m2K;
@@ -39,6 +40,19 @@ static inline struct surface_lanes surface_natural(lane difference_K, lane coeff
     lane slope = h * (1.0 + c6 * squared / (3.0 * still3 * h3));
     return (struct surface_lanes){lane_select(some, h, lane_of(0.0)),
                                   lane_select(some, slope, lane_of(0.0))};
+}
+
+struct surface_wet_lanes {
+    lane share, slope_m2_kg;
+};
+
+/* dawn_surface_wet_window */
+static inline struct surface_wet_lanes surface_wet_window(lane water_kg_m2)
+{
+    const double per_kg_m2 = 4.0 * PHYSICS_PI * 0.0508 / 10e-6 / 1000.0;
+    lane_mask wet = water_kg_m2 > 0.0;
+    lane open = lane_exp(-per_kg_m2 * lane_max(water_kg_m2, lane_of(0.0)));
+    return (struct surface_wet_lanes){1.0 - open, lane_select(wet, per_kg_m2 * open, lane_of(0.0))};
 }
 
 #endif

@@ -26,6 +26,12 @@ double dawn_water_to_enthalpy(double temperature_C, double heat_J_K, double froz
     return solid + (temperature_C + DAWN_WATER_FREEZING_WIDTH_K) * frozen_J_K / heat_J_K;
 }
 
+struct dawn_water_frost dawn_water_frost_on(double surface_C)
+{
+    struct water_frost_lanes frost = water_frost_on(surface_C);
+    return (struct dawn_water_frost){frost.share, frost.slope_per_K};
+}
+
 struct dawn_water_drum dawn_water_drum_of(double volume_m3)
 {
     double diameter = cbrt(4.0 * volume_m3 / (PHYSICS_PI * DRUM_SLENDERNESS));

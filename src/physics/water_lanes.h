@@ -36,4 +36,18 @@ static inline struct water_lanes water_from_enthalpy(lane y_C, lane heat_J_K, la
         lane_select(warm, lane_of(0.0), lane_select(freezing, share, lane_of(1.0)))};
 }
 
+struct water_frost_lanes {
+    lane share, slope_per_K;
+};
+
+/* dawn_water_frost_on */
+static inline struct water_frost_lanes water_frost_on(lane surface_C)
+{
+    lane share = -surface_C / DAWN_WATER_FREEZING_WIDTH_K;
+    lane_mask between = (share > 0.0) & (share < 1.0);
+    return (struct water_frost_lanes){
+        lane_max(lane_min(share, lane_of(1.0)), lane_of(0.0)),
+        lane_select(between, lane_of(-1.0 / DAWN_WATER_FREEZING_WIDTH_K), lane_of(0.0))};
+}
+
 #endif

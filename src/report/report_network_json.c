@@ -22,6 +22,7 @@ static const char *role_word(enum dawn_role role)
         [DAWN_ROLE_BARRELS] = "barrels", [DAWN_ROLE_TRAYS] = "trays",
         [DAWN_ROLE_LEAF] = "leaf",       [DAWN_ROLE_VAPOUR] = "vapour",
         [DAWN_ROLE_FILM] = "film",       [DAWN_ROLE_COVER] = "cover",
+        [DAWN_ROLE_FROST] = "frost",
     };
     return words[role];
 }
@@ -194,10 +195,36 @@ static void put_film(struct dawn_jsonout *json, const struct film_link *link)
     dawn_jsonout_integer(json, "condense", (int64_t)link->condense);
 }
 
+static void put_freeze(struct dawn_jsonout *json, const struct freeze_link *link)
+{
+    NUMBER(W_K, "W_K");
+    dawn_jsonout_integer(json, "film", link->film);
+}
+
+static void put_wetwave(struct dawn_jsonout *json, const struct wetwave_link *link)
+{
+    NUMBER(exchange_m2, "exchange_m2");
+    NUMBER(dry, "dry");
+    NUMBER(wetter, "wetter");
+    dawn_jsonout_integer(json, "condense", (int64_t)link->condense);
+    VEIL();
+}
+
+static void put_wetsky(struct dawn_jsonout *json, const struct wetsky_link *link)
+{
+    NUMBER(exchange_m2, "exchange_m2");
+    NUMBER(sky_view, "sky_view");
+    NUMBER(dry, "dry");
+    NUMBER(wetter, "wetter");
+    dawn_jsonout_integer(json, "condense", (int64_t)link->condense);
+    VEIL();
+}
+
 static void put_drip(struct dawn_jsonout *json, const struct drip_link *link)
 {
     NUMBER(holds_K, "holds_K");
     NUMBER(W_K, "W_K");
+    dawn_jsonout_integer(json, "frost", link->frost);
 }
 
 static void put_fog(struct dawn_jsonout *json, const struct fog_link *link)

@@ -34,6 +34,9 @@ static double draw_state(struct dawn_random *random, const struct dawn_node *nod
     if (node->role == DAWN_ROLE_FILM) {
         return dawn_random_between(random, 0.0, film_most_K);
     }
+    if (node->role == DAWN_ROLE_FROST) {
+        return dawn_random_between(random, -film_most_K, 0.0);
+    }
     return node->latent_J > 0.0 ? draw_freezing(random, node)
                                 : dawn_random_between(random, coldest_C, warmest_C);
 }

@@ -174,6 +174,59 @@ static void air_below_lies_between(void **state)
     }
 }
 
+/* A film that lets all long-wave through, with water on it that shuts 55 % when there is much of
+ * it: what the thing behind loses through it, what the water takes, what the water itself loses
+ * through the film (computed closed form). */
+static void water_on_a_film_shuts_the_window(void **state)
+{
+    (void)state;
+    for (int wet = 0; wet < 2; ++wet) {
+        struct gap gap;
+        begin(&gap);
+        struct building *building = &gap.building;
+        struct dawn_network *net = building->network;
+        net->air = net->ridge = dawn_network_add_node(net, DAWN_ROLE_AIR, held_J_K, 0, 0, "air");
+        net->vapour = net->ridge_vapour =
+            dawn_network_add_node(net, DAWN_ROLE_VAPOUR, held_J_K, 0, 0, "vapour");
+        dawn_network_add_natural(net, gap.cold, net->air,
+                                 (struct natural_link){.law = {.area_m2 = 1}});
+        dawn_network_add_condense(net, gap.cold, 1.0, 100.0);
+        dawn_network_radiant_add(
+            building, (struct radiant_surface){.node = gap.warm, .area_m2 = 1, .emissivity = 1});
+        dawn_network_radiant_add(building, (struct radiant_surface){.node = DAWN_NO_NODE,
+                                                                    .area_m2 = 1,
+                                                                    .emissivity = 1,
+                                                                    .group = 1,
+                                                                    .sky_view = 1,
+                                                                    .wets = true});
+        dawn_network_radiant_link(building);
+        tiny_finish(net, 2, 0.0);
+        for (size_t i = 0; i < net->forcing.knots; ++i)
+            net->forcing.sky_W_m2[i] = 200;
+        const double y[] = {warm_C, cold_C, 0, 0, wet ? 1000.0 : 0.0};
+        double watts[32];
+        double rates[8];
+        dawn_network_flows_W(net, false, 3600, y, watts, rates);
+        double to_sky[2] = {0, 0};
+        double to_water = 0;
+        for (size_t i = 0; i < dawn_network_flow_count(net); ++i) {
+            const struct dawn_flow flow = dawn_network_flow(net, i);
+            if (strncmp(flow.kind, "long-wave", 9) != 0)
+                continue;
+            if (flow.to == gap.cold)
+                to_water += watts[i];
+            else
+                to_sky[flow.from == gap.cold] += watts[i];
+        }
+        double warm = pow(warm_C + 273.15, 4) * sigma;
+        double cold = pow(cold_C + 273.15, 4) * sigma;
+        near(to_sky[0], (warm - 200) * (wet ? 0.45 : 1.0), 1e-9, "through the film");
+        near(to_water, (warm - cold) * (wet ? 0.55 : 0.0), 1e-9, "to the water");
+        near(to_sky[1], (cold - 200) * (wet ? 0.55 : 0.0), 1e-9, "from the water");
+        dawn_network_free(net);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -181,6 +234,7 @@ int main(void)
         cmocka_unit_test(a_sheet_passes_and_takes),
         cmocka_unit_test(under_one_cover_nothing_hinders),
         cmocka_unit_test(air_below_lies_between),
+        cmocka_unit_test(water_on_a_film_shuts_the_window),
     };
     return cmocka_run_group_tests_name("covers in the network", tests, NULL, NULL);
 }

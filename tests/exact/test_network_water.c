@@ -171,6 +171,42 @@ static void fan_air_comes_back_to_the_bench(void **state)
     dawn_network_free(net);
 }
 
+/* What condenses on a pane of -5 C becomes frost and gives the pane the heat of fusion on top; when
+ * the pane thaws it takes it back (computed closed form: Lf over L of what condensed). */
+static void frost_gives_and_takes_the_heat_of_fusion(void **state)
+{
+    (void)state;
+    const double heat = 2e4;
+    const double fusion = 333.5 / 2500.0;
+    for (int thaw = 0; thaw < 2; ++thaw) {
+        struct room room = room_with(heat);
+        dawn_network_add_condense(room.net, room.surface, 1.0, 10.0);
+        dawn_network_add_frost(room.net);
+        tiny_finish(room.net, 48, 5.0);
+        const double pane_C = thaw ? 3.0 : -5.0;
+        /* thawing: frozen all, and air that neither gives nor takes water */
+        const double start[] = {5.0, thaw ? saturated_K(3.0) : 30.0, pane_C, thaw ? 4.0 : 0.0,
+                                thaw ? -4.0 : 0.0};
+        struct dawn_trajectory *run = tiny_run(room.net, start, hour_s, false);
+        const double *T = dawn_trajectory_series_C(run, 48);
+        const double film_J_K = dawn_network_node(room.net, 3)->heat_J_K;
+        double freezing_J = 0;
+        double condensing_J = 0;
+        for (size_t i = 0; i < dawn_network_flow_count(room.net); ++i) {
+            const char *kind = dawn_network_flow(room.net, i).kind;
+            double J = dawn_trajectory_flow_J(run, i, 0, 48 * hour_s);
+            freezing_J += strcmp(kind, "freezing") == 0 ? J : 0;
+            condensing_J += strcmp(kind, "condensation") == 0 ? J : 0;
+        }
+        near(T[4], thaw ? 0.0 : -T[3], 1e-5, "ice");
+        near(freezing_J, (thaw ? -4.0 : T[3]) * film_J_K * fusion, 1e-5 * film_J_K, "fusion");
+        near(condensing_J, (T[3] - start[3]) * film_J_K, 1e-5 * film_J_K, "condensed");
+        assert_true(thaw || condensing_J > 1e5);
+        dawn_trajectory_free(run);
+        dawn_network_free(room.net);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -180,6 +216,7 @@ int main(void)
         cmocka_unit_test(full_pane_drips),
         cmocka_unit_test(air_turns_over),
         cmocka_unit_test(fan_air_comes_back_to_the_bench),
+        cmocka_unit_test(frost_gives_and_takes_the_heat_of_fusion),
     };
     return cmocka_run_group_tests_name("network water", tests, NULL, NULL);
 }

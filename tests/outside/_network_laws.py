@@ -11,7 +11,9 @@ and 2 m/s (Sherman & Grimsrud, from memory); opening Cd A sqrt(g H dT / (9 T) + 
 (one opening, stack and wind, from memory), for what one height has more of than the other; two
 heights A sqrt(Cd^2 2 g dH dT / T + 2 (0.3 v)^2), 1/A^2 = 1/side^2 + 1/ridge^2 (BS 5925, from memory); ice 0 .. -0.1 C. Water: vapour as latent temperature
 y = w L / cp, w = 0.621945 e / (p - e) (ASHRAE), e by Magnus over water and over ice (Alduchov &
-Eskridge 1996), mass by heat with Le^(2/3) = 0.9 (Lewis); a film dries as film / (film + 5 g/m2).
+Eskridge 1996), mass by heat with Le^(2/3) = 0.9 (Lewis); a film dries as film / (film + 5 g/m2),
+is ice below -0.1 C after 5 minutes, and shuts long-wave by 4 pi k / wavelength, k = 0.0508 at 10 um
+(Hale & Querry 1973, from memory).
 A calm rock bed: Rayleigh-Darcy number over its onset, at least 1 (Lapwood 1948, Elder 1967); still
 conduction alone while the fan runs. Air through the rock: the effectiveness form of a packed bed,
 each of N segments takes 1 - exp(-NTU/N) of what it still could (Duffie & Beckman ch. 8, from
@@ -284,8 +286,31 @@ class Network:
     def film(self, *_):
         return self.watts["condense"][self.column("film", "condense")]
 
+    def freeze(self, Ta, Tb, *_):
+        film = np.maximum(self.T[self.column("freeze", "film")], 0)
+        frozen = np.clip(-Tb / WIDTH_K, 0, 1)
+        return self.column("freeze", "W_K") * (frozen * film + Ta)
+
+    def wet_part(self, kind):
+        films = np.array([self.by_kind["condense"][i][1]["film"]
+                          for i in self.column(kind, "condense")])
+        absorbing = 4 * np.pi * 0.0508 / 10e-6 * np.maximum(self.T[films], 0) * 0.01 / 1000
+        wet = 1 - np.exp(-absorbing)
+        return self.behind(kind) * (self.column(kind, "dry") + self.column(kind, "wetter") * wet)
+
+    def wetwave(self, _Ta, _Tb, ea, eb, *_):
+        return self.column("wetwave", "exchange_m2") * self.wet_part("wetwave") * (ea - eb)
+
+    def wetsky(self, _Ta, _Tb, ea, _eb, now, outdoor_emission):
+        view = self.column("wetsky", "sky_view")
+        received = view * now["sky_W_m2"] + (1 - view) * outdoor_emission
+        return self.column("wetsky", "exchange_m2") * self.wet_part("wetsky") * (ea - received)
+
     def drip(self, Ta, *_):
-        return self.column("drip", "W_K") * np.maximum(Ta - self.column("drip", "holds_K"), 0)
+        frost = self.column("drip", "frost")
+        ice = np.where(frost >= 0, -self.T[frost], 0)
+        over = Ta - ice - self.column("drip", "holds_K")
+        return self.column("drip", "W_K") * np.maximum(over, 0)
 
     def fog(self, Ta, Tb, *_):
         return self.column("fog", "W_K") * np.maximum(Ta - self.saturated(Tb), 0)

@@ -48,4 +48,12 @@ double dawn_surface_linear_radiative_W_m2K(double emissivity, double mean_C);
 void dawn_surface_radiant_weights(size_t count, const double area_m2[], const double emissivity[],
                                   const int group[], double weight_m2[]);
 
+/* How much of a film's long-wave window a film of water on it shuts, 0..1, and how that changes
+ * with the water: 1 - exp(-m / 15.7 g/m2), of the absorption of liquid water at 10 um, 4 pi 0.051 /
+ * 10 um = 6.4e4 /m (Hale & Querry 1973, from memory), taken for all long-wave. */
+struct dawn_surface_wet {
+    double share, slope_m2_kg;
+};
+struct dawn_surface_wet dawn_surface_wet_window(double water_kg_m2);
+
 #endif

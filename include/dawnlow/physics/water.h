@@ -42,4 +42,12 @@ struct dawn_water_drum {
 };
 struct dawn_water_drum dawn_water_drum_of(double volume_m3);
 
+/* The share of a water film that is ice on a surface of this temperature once it has come to rest,
+ * and how it changes with it: all below -DAWN_WATER_FREEZING_WIDTH_K, none above 0 C, a straight
+ * line between. */
+struct dawn_water_frost {
+    double share, slope_per_K;
+};
+struct dawn_water_frost dawn_water_frost_on(double surface_C);
+
 #endif

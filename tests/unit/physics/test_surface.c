@@ -264,6 +264,22 @@ static void test_odd_enclosures(void **state)
     dawn_surface_radiant_weights(0, NULL, NULL, NULL, NULL);
 }
 
+/* Water stops long-wave within hundredths of a millimetre: e-fold after 15.7 um at 10 um wavelength
+ * (Hale & Querry 1973, k = 0.051, from memory; computed closed form); the slope against
+ * differences.
+ */
+static void test_wet_window(void **state)
+{
+    (void)state;
+    near(dawn_surface_wet_window(0.0).share, 0.0, 0.0, "dry");
+    near(dawn_surface_wet_window(-1.0).share, 0.0, 0.0, "less than dry");
+    near(dawn_surface_wet_window(0.0157).share, 1.0 - exp(-1.0), 2e-3, "e-fold");
+    assert_true(dawn_surface_wet_window(0.1).share > 0.99); /* a tenth of a millimetre is black */
+    double slope =
+        (dawn_surface_wet_window(0.0101).share - dawn_surface_wet_window(0.0099).share) / 0.0002;
+    near(dawn_surface_wet_window(0.01).slope_m2_kg, slope, 1e-3 * slope, "slope");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -282,6 +298,7 @@ int main(void)
         cmocka_unit_test(test_nursery_shaped_box),
         cmocka_unit_test(test_planes_may_be_cut_up),
         cmocka_unit_test(test_odd_enclosures),
+        cmocka_unit_test(test_wet_window),
     };
     return cmocka_run_group_tests_name("surface", tests, NULL, NULL);
 }

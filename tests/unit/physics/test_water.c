@@ -6,6 +6,7 @@
 
 #include <cmocka.h>
 
+#include "dawnlow/physics/moistair.h"
 #include "dawnlow/physics/water.h"
 #include "support/near.h"
 
@@ -145,6 +146,21 @@ static void test_drum(void **state)
     near(dawn_water_drum_of(0.0).side_m2, 0.0, 0.0, "no drum");
 }
 
+/* Ice below the freezing range, liquid above 0 C, half and half in its middle; the slope against
+ * differences (computed closed form). */
+static void test_frost_on(void **state)
+{
+    (void)state;
+    near(dawn_water_frost_on(-5.0).share, 1.0, 0.0, "ice");
+    near(dawn_water_frost_on(-5.0).slope_per_K, 0.0, 0.0, "ice stays");
+    near(dawn_water_frost_on(-0.05).share, 0.5, 1e-12, "half");
+    near(dawn_water_frost_on(-0.05).slope_per_K, -10.0, 1e-9, "slope");
+    near(dawn_water_frost_on(0.5).share, 0.0, 0.0, "water");
+    /* To frost sets free the heat of sublimation, 2.834 MJ/kg at 0 C (steam tables, from memory):
+     * condensation and fusion together. */
+    near(DAWN_MOISTAIR_LATENT_J_KG + DAWN_WATER_LATENT_J_KG, 2.834e6, 0.001e6, "sublimation");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -152,6 +168,7 @@ int main(void)
         cmocka_unit_test(test_there_and_back),   cmocka_unit_test(test_slope),
         cmocka_unit_test(test_dry_mass),         cmocka_unit_test(test_energy_of_freezing),
         cmocka_unit_test(test_drum_in_the_cold), cmocka_unit_test(test_drum),
+        cmocka_unit_test(test_frost_on),
     };
     return cmocka_run_group_tests_name("water", tests, NULL, NULL);
 }

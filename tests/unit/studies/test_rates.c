@@ -52,10 +52,13 @@ static void within_what_is_promised(void **state)
         const struct dawn_node *node = dawn_network_node(it->network, i % rates.nodes);
         const double T = dawn_network_temperature_C(it->network, i % rates.nodes, rates.y_C[i]);
         const bool water = node->role == DAWN_ROLE_VAPOUR || node->role == DAWN_ROLE_FILM;
+        const bool frost = node->role == DAWN_ROLE_FROST;
         const double most = node->role == DAWN_ROLE_VAPOUR ? 60.0
                             : node->role == DAWN_ROLE_FILM ? 20.0
+                            : frost                        ? 0.0
                                                            : 45.0;
-        assert_true(T >= (water ? 0.0 : -15.0) - 1e-9 && T <= most);
+        const double least = frost ? -20.0 : water ? 0.0 : -15.0;
+        assert_true(T >= least - 1e-9 && T <= most);
         ice += node->latent_J > 0 && T < -0.1;
         slush += node->latent_J > 0 && T >= -0.1 && T < 0;
         liquid += node->latent_J > 0 && T >= 0;
