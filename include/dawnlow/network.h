@@ -120,6 +120,8 @@ void dawn_network_conductances_W_K(const struct dawn_network *network, bool fan_
 
 bool dawn_network_has_fan(const struct dawn_network *network);
 double dawn_network_fan_power_W(const struct dawn_network *network);
+/* Once started it runs at least so long. */
+double dawn_network_fan_least_run_s(const struct dawn_network *network);
 /* The function of the state whose zero is the next switch: the fan starts when it rises through
  * zero while off, stops when it falls through zero while on. */
 double dawn_network_fan_wish(const struct dawn_network *network, bool fan_on, const double y[]);

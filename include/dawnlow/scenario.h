@@ -156,6 +156,8 @@ struct dawn_fan {
     double night_on_C, night_off_C; /* also runs below night_on_C to bring the rock's heat back,
                                        until night_off_C; NAN = never */
     int senses;                     /* enum dawn_sensor */
+    double least_run_s;             /* once started, whatever the thermostat says */
+    double sensor_sun;              /* share of the sun that reaches the bulb, 0..1 */
     double sensor_lag_s; /* how slowly the bulb follows: its time constant in still air */
     double price;        /* bought and hung; NAN = by its flow (struct dawn_prices) */
 };

@@ -92,6 +92,11 @@ double dawn_network_fan_power_W(const struct dawn_network *network)
     return network->has_fan ? network->fan.power_W : 0.0;
 }
 
+double dawn_network_fan_least_run_s(const struct dawn_network *network)
+{
+    return network->has_fan ? network->fan.least_run_s : 0.0;
+}
+
 double dawn_network_spin_up_s(const struct dawn_network *network)
 {
     return network->spin_up_s;

@@ -255,18 +255,37 @@ static int sensed_place(const struct building *building)
     return net->air;
 }
 
+/* The sun takes as much of its time to warm the bulb as the air does: its light is what holds the
+ * steady rise against the link to the air. */
+static void sun_on_bulb(struct building *building, int bulb, double W_K)
+{
+    /* liquid in steel or grey plastic, 15 mm across (common practice, no source) */
+    static const double bulb_m = 0.015, absorptance = 0.7, emissivity = 0.9;
+    double rise_K_m2_W = dawn_surface_bulb_rise_K_m2_W(bulb_m, absorptance, emissivity);
+    double sun = building->scenario->fan.sensor_sun;
+    if (sun <= 0)
+        return;
+    dawn_network_light_receive(
+        &building->light,
+        (struct light_receiver){.channel = dawn_network_add_gain(building->network, bulb),
+                                .absorptance = absorptance,
+                                .outline_m2 = sun * rise_K_m2_W * W_K / absorptance});
+}
+
 /* The bulb is a node of its own, too small to matter to the air, so that the thermostat sees late
  * what a real one sees late. */
-static int sensor_of(const struct building *building)
+static int sensor_of(struct building *building)
 {
     static const double bulb_J_K = 20.0;
     double lag_s = building->scenario->fan.sensor_lag_s;
     int place = sensed_place(building);
     if (!building->network->has_fan || lag_s <= 0)
         return place;
+    double W_K = bulb_J_K / lag_s;
     int bulb =
         dawn_network_add_node(building->network, DAWN_ROLE_AIR, bulb_J_K, 0, 0, "thermostat bulb");
-    dawn_network_add_conduction(building->network, place, bulb, NULL, bulb_J_K / lag_s);
+    dawn_network_add_conduction(building->network, place, bulb, NULL, W_K);
+    sun_on_bulb(building, bulb, W_K);
     return bulb;
 }
 

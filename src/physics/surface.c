@@ -25,18 +25,47 @@ struct dawn_surface_film dawn_surface_natural(double difference_K, double coeffi
     return (struct dawn_surface_film){film.h_W_m2K, film.slope_W_m2K};
 }
 
-double dawn_surface_churchill_chu_W_m2K(double difference_K, double height_m, double film_C)
+struct still_air {
+    double conductivity_W_mK, rayleigh; /* over a length */
+};
+
+static const double prandtl = 0.71;
+
+static struct still_air still_air(double difference_K, double length_m, double film_C)
 {
-    const double prandtl = 0.71;
     double kelvin = film_C + PHYSICS_KELVIN;
     double viscosity = 1.716e-5 * pow(kelvin / 273.15, 1.5) * (273.15 + 110.4) / (kelvin + 110.4);
-    double conductivity = 0.0241 * pow(kelvin / 273.15, 0.9);
     double kinematic = viscosity * 287.055 * kelvin / 101325.0;
-    double rayleigh = PHYSICS_GRAVITY / kelvin * fabs(difference_K) * height_m * height_m *
-                      height_m * prandtl / (kinematic * kinematic);
-    double damping = pow(1.0 + pow(0.492 / prandtl, 9.0 / 16.0), 8.0 / 27.0);
-    double root = 0.825 + 0.387 * pow(rayleigh, 1.0 / 6.0) / damping;
-    return root * root * conductivity / height_m;
+    double cube = length_m * length_m * length_m;
+    return (struct still_air){.conductivity_W_mK = 0.0241 * pow(kelvin / 273.15, 0.9),
+                              .rayleigh = PHYSICS_GRAVITY / kelvin * fabs(difference_K) * cube *
+                                          prandtl / (kinematic * kinematic)};
+}
+
+/* Both of Churchill and Chu's laws of 1975 have this form. */
+static double churchill_chu(double least, double turn, struct still_air air, double length_m)
+{
+    double damping = pow(1.0 + pow(turn / prandtl, 9.0 / 16.0), 8.0 / 27.0);
+    double root = least + 0.387 * pow(air.rayleigh, 1.0 / 6.0) / damping;
+    return root * root * air.conductivity_W_mK / length_m;
+}
+
+double dawn_surface_churchill_chu_W_m2K(double difference_K, double height_m, double film_C)
+{
+    return churchill_chu(0.825, 0.492, still_air(difference_K, height_m, film_C), height_m);
+}
+
+double dawn_surface_rod_W_m2K(double difference_K, double diameter_m, double film_C)
+{
+    return churchill_chu(0.60, 0.559, still_air(difference_K, diameter_m, film_C), diameter_m);
+}
+
+double dawn_surface_bulb_rise_K_m2_W(double diameter_m, double absorptance, double emissivity)
+{
+    const double usual_rise_K = 8.0, room_C = 20.0;
+    double film = dawn_surface_rod_W_m2K(usual_rise_K, diameter_m, room_C) +
+                  dawn_surface_linear_radiative_W_m2K(emissivity, room_C);
+    return absorptance / (PHYSICS_PI * film);
 }
 
 double dawn_surface_linear_radiative_W_m2K(double emissivity, double mean_C)

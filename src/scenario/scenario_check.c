@@ -754,6 +754,13 @@ static void check_fan_place(struct dawn_scenario_reading *reading)
     if (fan->senses == DAWN_SENSE_BED && !scenario->bed.present && !was_meant(reading, "bed"))
         blame(reading, DAWN_ERROR, spot, "senses", "write a section 'bed:', or 'senses: air'",
               "the fan senses the bed, but there is no section 'bed'");
+    bool in_sun = fan->sensor_sun > 0;
+    if (in_sun && (fan->senses == DAWN_SENSE_BED || fan->sensor_lag_s <= 0))
+        blame(reading, DAWN_ERROR, spot, "sensor_sun",
+              "leave sensor_sun out, or let the fan sense the air and give sensor_lag",
+              fan->senses == DAWN_SENSE_BED ? "a bulb in the bed's soil stands in no sun"
+                                            : "a thermostat without sensor_lag has no bulb that "
+                                              "the sun could warm");
     if (watts_per_m3_h < 0.015 || watts_per_m3_h > 0.8)
         blame(reading, DAWN_WARNING, spot, "power", "0.05 to 0.2 W for each m3/h is usual",
               "%s W for %s m3/h is unusual; check flow and power", FIGURE(fan->power_W),

@@ -380,12 +380,19 @@ static const struct dawn_key KEYS[] = {
         "start_margin, and brings the day's heat back."),
     NUMBER("fan", "night_off_at", TEMPERATURE, "C", -20, 45, 2, 16, "never", "never", dawn_fan,
            night_off_C, "Above this the night run ends; some 2 K above night_on_at."),
+    NUMBER("fan", "least_run", TIME, "min", 0, 240, 0, 60, "0 min", NULL, dawn_fan, least_run_s,
+           "Once started the fan runs at least so long, even when it is no longer wanted: a timer "
+           "that spares motor and switch."),
     CHOICE("fan", "senses", "air", "air|trays|bed|ridge", dawn_fan, senses,
            "Where the thermostat hangs."),
     NUMBER(
         "fan", "sensor_lag", TIME, "min", 0, 60, 0, 20, "5 min", NULL, dawn_fan, sensor_lag_s,
         "How slowly the thermostat's bulb follows what it senses: a bulb on the wall takes 5 to 10 "
         "minutes in still air, a bare wire next to none."),
+    SHARE(
+        "fan", "sensor_sun", 0, 1, 0, 0.7, "0", dawn_fan, sensor_sun,
+        "How much of the sun reaches the thermostat's bulb: 0 shaded, as it should be, 0.3 behind "
+        "leaves, 1 in full sun. A bulb in the sun reads 5 to 15 K too warm."),
     NUMBER(
         "fan", "price", NONE, "", 0, 1e7, 5, 20000, "by flow", "by flow", dawn_fan, price,
         "What the fan costs, thermostat and ducts included; by flow: prices.fan times its flow."),

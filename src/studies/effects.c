@@ -92,6 +92,15 @@ static void drop_night_run(struct edited *it)
     it->scenario.fan.night_off_C = NAN;
 }
 
+static bool has_sunlit_sensor(const struct dawn_scenario *s)
+{
+    return has_fan(s) && s->fan.sensor_sun > 0.0;
+}
+static void drop_sunlit_sensor(struct edited *it)
+{
+    it->scenario.fan.sensor_sun = 0.0;
+}
+
 static bool has_rock_only(const struct dawn_scenario *s)
 {
     return s->rock.present && !s->fan.present;
@@ -261,6 +270,8 @@ static const struct effect {
     {"fan", "the fan", "the rock lies there, no air is blown through it", has_fan, drop_fan},
     {"night_fan", "the fan's runs at night", "the fan runs by day only", has_night_run,
      drop_night_run},
+    {"sensor_sun", "sun on the thermostat", "its bulb shaded", has_sunlit_sensor,
+     drop_sunlit_sensor},
     {"rock", "the rock and its fan", "neither rock nor fan", has_fan, drop_rock},
     {"rock", "the rock", "no rock", has_rock_only, drop_rock},
     {"rock_insulation", "the rock's insulation", "the rock touches the ground", has_rock_insulation,

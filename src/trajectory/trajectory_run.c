@@ -35,6 +35,7 @@ struct run {
     double next_row_s;
     size_t nodes, flows;
     int switches_this_hour;
+    double held_until_s; /* the fan keeps running until then, whatever the thermostat says */
 };
 
 struct dawn_trajectory_plan dawn_trajectory_plan_usual(void)
@@ -207,13 +208,20 @@ static bool fan_can_run(const struct run *run)
     return run->plan->fan_allowed && dawn_network_has_fan(run->network);
 }
 
+static const double just_s = 1e-3; /* too short a step for the solver */
+
+static bool is_held(const struct run *run)
+{
+    return run->t_s < run->held_until_s - just_s;
+}
+
 static bool begin_here(struct run *run)
 {
     run->past_s = 0; /* flows jump here: what was before tells nothing */
     if (run->store)
         dawn_network_flows_W(run->network, run->fan_on, run->t_s, run->y, run->watts, run->dydt);
     return dawn_trajectory_solver_begin(run->solver, run->t_s, run->y, run->fan_on,
-                                        fan_can_run(run));
+                                        fan_can_run(run) && !is_held(run));
 }
 
 static enum dawn_status switch_fan(struct run *run)
@@ -222,6 +230,8 @@ static enum dawn_status switch_fan(struct run *run)
         return fail(run, "widen the gap between fan.on_at and fan.off_at",
                     "the fan would switch more than 60 times within an hour");
     run->fan_on = !run->fan_on;
+    run->held_until_s =
+        run->fan_on ? run->t_s + dawn_network_fan_least_run_s(run->network) : -INFINITY;
     if (run->store && !dawn_trajectory_add_switch(run->store, run->t_s, run->fan_on))
         return out_of_memory(run);
     if (run->store)
@@ -232,7 +242,7 @@ static enum dawn_status switch_fan(struct run *run)
 /* Whether the thermostat would switch at once in this state. */
 static bool fan_is_due(const struct run *run)
 {
-    if (!fan_can_run(run))
+    if (!fan_can_run(run) || is_held(run))
         return false;
     double wish = dawn_network_fan_wish(run->network, run->fan_on, run->y);
     return run->fan_on ? wish < 0 : wish > 0;
@@ -269,23 +279,35 @@ static enum dawn_status end_hour(struct run *run)
     return fan_is_due(run) ? switch_fan(run) : DAWN_OK;
 }
 
+/* The fan has run as long as it must: from here on the thermostat is heeded again. */
+static enum dawn_status let_go(struct run *run)
+{
+    if (fan_is_due(run))
+        return switch_fan(run);
+    return begin_here(run) ? DAWN_OK : fail(run, NULL, "the solver could not start again");
+}
+
 static enum dawn_status step_to(struct run *run, double stop_s)
 {
     while (run->t_s < stop_s) {
         double t_s = 0;
         const double *y = NULL;
-        enum solver_event event = dawn_trajectory_solver_step(run->solver, stop_s, &t_s, &y);
+        bool held = is_held(run);
+        enum solver_event event = dawn_trajectory_solver_step(
+            run->solver, held ? fmin(stop_s, run->held_until_s) : stop_s, &t_s, &y);
         if (event == SOLVER_FAILED)
             return fail(run, "look for extreme values in the scenario (check SCENARIO)",
                         "the solver could not go on");
         if (run->store && !keep_step(run, t_s, y))
             return out_of_memory(run);
         move_to(run, t_s, y);
-        if (event == SOLVER_SWITCHES) {
-            enum dawn_status status = switch_fan(run);
-            if (status != DAWN_OK)
-                return status;
-        }
+        enum dawn_status status = DAWN_OK;
+        if (event == SOLVER_SWITCHES)
+            status = switch_fan(run);
+        else if (held && !is_held(run))
+            status = let_go(run);
+        if (status != DAWN_OK)
+            return status;
     }
     return DAWN_OK;
 }
@@ -300,7 +322,6 @@ static double next_hour_s(const struct run *run, double to_s)
 /* What goes by the clock is met exactly, and the solver starts afresh behind it. */
 static enum dawn_status to_end_of_hour(struct run *run, double hour_end_s)
 {
-    const double just_s = 1e-3; /* too short a step for the solver */
     enum dawn_status status = DAWN_OK;
     while (status == DAWN_OK && run->t_s < hour_end_s) {
         double switch_s = dawn_network_next_switch_s(run->network, run->t_s);
@@ -314,6 +335,7 @@ static enum dawn_status to_end_of_hour(struct run *run, double hour_end_s)
 static enum dawn_status run_between(struct run *run, double from_s, double to_s)
 {
     run->t_s = from_s;
+    run->held_until_s = -INFINITY;
     if (!begin_here(run))
         return fail(run, NULL, "the solver could not start");
     enum dawn_status status = fan_is_due(run) ? switch_fan(run) : DAWN_OK;

@@ -1,4 +1,5 @@
 /* The thermostat's limit cycle against its closed form. */
+#include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -81,6 +82,34 @@ static void rock_cycle(void **state)
     dawn_network_free(net);
 }
 
+/* The same with a least run of 2000 s, longer than the fall takes: the lump cools on towards
+ * 11.25 C (tau 6250 s) and rises from there; a least run of 600 s changes nothing. */
+static void least_run_cycle(void **state)
+{
+    (void)state;
+    const double least_s[] = {2000.0, 600.0};
+    const double left_C = 11.25 + (28.0 - 11.25) * exp(-2000.0 / 6250.0);
+    const double want_on_s[] = {2000.0, 1233.496463};
+    const double want_off_s[] = {6250.0 * log((55.0 - left_C) / (55.0 - 28.0)), 658.503223};
+    for (int i = 0; i < 2; ++i) {
+        int lump;
+        struct dawn_network *net = relay(&lump);
+        net->fan.least_run_s = least_s[i];
+        net->rock[0] = dawn_network_add_node(net, DAWN_ROLE_ROCK, 1e6, 0, 0, "rock");
+        dawn_network_add_power(net, lump, -3500.0, true, "carried away");
+        tiny_finish(net, 18, 5.0);
+        const double start[] = {20.0, 10.0};
+        struct dawn_trajectory *run = tiny_run(net, start, 0, true);
+        double on_s = 0, off_s = 0;
+        phases(run, &on_s, &off_s);
+        near(on_s, want_on_s[i], 0.1, "runs, s");
+        near(off_s, want_off_s[i], 0.1, "rests, s");
+        assert_true(dawn_trajectory_facts(run).imbalance < 1e-6);
+        dawn_trajectory_free(run);
+        dawn_network_free(net);
+    }
+}
+
 /* Air no warmer than the rock by the margin never starts the fan, however hot it is. */
 static void fan_waits_for_the_margin(void **state)
 {
@@ -133,9 +162,8 @@ static void chatter_is_refused(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(fixed_power_cycle),
-        cmocka_unit_test(rock_cycle),
-        cmocka_unit_test(fan_waits_for_the_margin),
+        cmocka_unit_test(fixed_power_cycle),  cmocka_unit_test(rock_cycle),
+        cmocka_unit_test(least_run_cycle),    cmocka_unit_test(fan_waits_for_the_margin),
         cmocka_unit_test(chatter_is_refused),
     };
     return cmocka_run_group_tests_name("network fan", tests, NULL, NULL);

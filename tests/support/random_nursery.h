@@ -219,6 +219,8 @@ static inline bool random_nursery(struct dice *dice, struct dawn_scenario *s)
     /* A wet house that cannot breathe boils in the sun: no nursery. */
     bool vented = dice_yes(dice, 0.6) || s->moisture.present;
     random_openings(dice, s, floor_m2, vented);
+    s->fan.least_run_s = dice_yes(dice, 0.4) ? dice_between(dice, 60, 3600) : 0;
+    s->fan.sensor_sun = dice_yes(dice, 0.3) ? dice_between(dice, 0.1, 1) : 0;
     s->glazing_count = dice_count(dice, 1, 5);
     for (size_t i = 0; i < s->glazing_count; ++i)
         random_glazing(dice, &s->glazing[i], floor_m2);

@@ -35,6 +35,15 @@ double dawn_surface_churchill_chu_W_m2K(double difference_K, double height_m, do
 /* 4 eps sigma T^3, W/(m2 K): radiation between surfaces close to a mean temperature. */
 double dawn_surface_linear_radiative_W_m2K(double emissivity, double mean_C);
 
+/* Level rod or bulb of a diameter, W/(m2 K): Churchill & Chu 1975, air as above. */
+double dawn_surface_rod_W_m2K(double difference_K, double diameter_m, double film_C);
+
+/* How much warmer than the air a slender thermometer bulb in still air becomes in each W/m2 of
+ * light across it: it takes up absorptance d L and gives off over pi d L, by convection and
+ * radiation as at 8 K above 20 C (textbook balance). An unshaded bulb reads 5 to 15 K too warm
+ * (common practice). */
+double dawn_surface_bulb_rise_K_m2_W(double diameter_m, double absorptance, double emissivity);
+
 /* Weights w_i, m2, such that grey surfaces of an enclosure exchange
  * sigma w_i w_j / sum(w) (T_i^4 - T_j^4), W: the mean-radiant-temperature star of Carroll (1980)
  * for convex rooms, w = A / ((1 - eps)/eps + 1/F) with F = 1/(1 - A F / sum(A F)) per plane.

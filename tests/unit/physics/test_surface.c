@@ -96,6 +96,25 @@ static void test_churchill_chu(void **state)
     near(dawn_surface_churchill_chu_W_m2K(0.0, 1.0, 0.0), 0.825 * 0.825 * 0.0241, 1e-9, "at rest");
 }
 
+static void test_rod_and_bulb(void **state)
+{
+    (void)state;
+    /* Churchill & Chu 1975, level cylinder: Nu = (0.60 + 0.387 Ra^(1/6)/(1 +
+     * (0.559/Pr)^(9/16))^(8/27))^2 (from memory); nothing moving: Nu 0.36 */
+    near(dawn_surface_rod_W_m2K(0.0, 0.02, 20.0) * 0.02 / (0.0241 * pow(293.15 / 273.15, 0.9)),
+         0.36, 1e-9, "at rest");
+    /* The older rule Nu = 0.53 Ra^(1/4) (McAdams 1954, from memory) lies 10 to 15 % above from Ra
+     * 1e4 to 1e7: a pipe of 0.1 m, 10 K, at 20 C has Ra 1.047e6, h 4.354 (computed closed form) */
+    near_share(dawn_surface_rod_W_m2K(10.0, 0.1, 20.0), 4.354, 0.15, "a pipe");
+    /* An unshaded bulb in 500 W/m2 reads 5 to 15 K too warm: common practice, no source */
+    double rise_K = 500.0 * dawn_surface_bulb_rise_K_m2_W(0.015, 0.7, 0.9);
+    assert_true(rise_K > 5.0 && rise_K < 15.0);
+    /* its own balance: 0.7 E d L taken up, (h_c + h_r) pi d L given off */
+    double film =
+        dawn_surface_rod_W_m2K(8.0, 0.015, 20.0) + dawn_surface_linear_radiative_W_m2K(0.9, 20.0);
+    near(0.7 * 500.0, film * 3.141592653589793 * rise_K, 1e-9, "balance");
+}
+
 static void test_linear_radiative(void **state)
 {
     /* 4 eps sigma T^3, computed closed form */
@@ -291,6 +310,7 @@ int main(void)
         cmocka_unit_test(test_natural_with_stirring),
         cmocka_unit_test(test_churchill_chu),
         cmocka_unit_test(test_linear_radiative),
+        cmocka_unit_test(test_rod_and_bulb),
         cmocka_unit_test(test_skin_between_house_and_sky),
         cmocka_unit_test(test_parallel_plates),
         cmocka_unit_test(test_small_body_in_large_room),
