@@ -190,7 +190,7 @@ static inline void random_openings(struct dice *dice, struct dawn_scenario *s, d
             .fully_open_at_C = by_warmth ? full_C : NAN,
             .from_s = by_clock ? dice_between(dice, 0, 86400) : 0,
             .until_s = by_clock ? dice_between(dice, 0, 86400) : 86400,
-            .least_open = dice_yes(dice, 0.3) ? dice_between(dice, 0, 0.3) : 0,
+            .least_open = dice_yes(dice, 0.3) ? dice_between(dice, 0, 0.1) : 0,
         };
     }
 }
