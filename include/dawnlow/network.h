@@ -165,6 +165,23 @@ struct dawn_fan_work {
 enum dawn_status dawn_network_fan_work(const struct dawn_scenario *scenario,
                                        struct dawn_fan_work *work, struct dawn_problems *problems);
 
+/* ---- what a scenario comes to before any weather ---- */
+
+/* Sizes, weights, and the round figures a heating engineer would write on an envelope. Losses are
+ * those of handbooks, W per kelvin between house and outdoor air on a calm, dull night: a sheet's
+ * two films 0.156 m2K/W (see src/scenario/scenario_glazing.c), walls with those of ISO 6946, leaks
+ * at 15 K and 2 m/s, 1.2 kJ/(m3 K) of air, a floor only along its edge. A clear sky takes more. The
+ * run itself uses none of them. */
+struct dawn_network_figures {
+    double floor_m2, air_m3, glazed_m2, walls_m2; /* walls: built floors are not counted */
+    double glazing_W_K, walls_W_K, leaks_W_K, edge_W_K;
+    double rock_J_K, barrels_J_K, bed_J_K, trays_J_K, walls_J_K; /* unfrozen; 0 = there is none */
+    double rock_kg, rock_stand_m2;       /* what it weighs and on how much ground it lies */
+    double barrels_kg, barrels_stand_m2; /* water and drums, all of them */
+};
+/* The scenario must have passed its checks. */
+struct dawn_network_figures dawn_network_figures(const struct dawn_scenario *scenario);
+
 /* A starting state for a moment: every node between the outdoor air of the day after it and the
  * ground, or the scenario's own. */
 void dawn_network_start(const struct dawn_network *network, double t_s, double y[]);

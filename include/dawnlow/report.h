@@ -44,6 +44,11 @@ void dawn_report_weather(FILE *out, enum dawn_format format, enum dawn_units uni
                          const struct dawn_weather *weather);
 /* "What was understood" of a scenario, with the origin of each value. */
 void dawn_report_scenario(FILE *out, enum dawn_format format, const struct dawn_scenario *scenario);
+/* What a scenario comes to: a sketch across the house, sizes, heat lost and stored per kelvin,
+ * weights with their caution. boxes: drawn with Unicode's box-drawing characters, else plain ASCII.
+ */
+void dawn_report_house(FILE *out, enum dawn_units units, const struct dawn_scenario *scenario,
+                       bool boxes);
 /* Nodes and flows; JSON holds every parameter so that anyone can integrate it. */
 void dawn_report_network(FILE *out, enum dawn_format format, const struct dawn_network *network,
                          int64_t from_s, int64_t to_s);

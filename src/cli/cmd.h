@@ -21,10 +21,11 @@ struct dawn_cmd {
 extern const struct dawn_cmd dawn_main_commands[];
 
 dawn_cmd_run dawn_cmd_nights, dawn_cmd_weather, dawn_cmd_check, dawn_cmd_network, dawn_cmd_explain,
-    dawn_cmd_fan, dawn_cmd_effects, dawn_cmd_help, dawn_cmd_version;
+    dawn_cmd_fan, dawn_cmd_effects, dawn_cmd_help, dawn_cmd_version, dawn_cmd_show, dawn_cmd_new;
 extern const struct dawn_options_command dawn_cmd_nights_options, dawn_cmd_weather_options,
     dawn_cmd_check_options, dawn_cmd_network_options, dawn_cmd_explain_options,
-    dawn_cmd_fan_options, dawn_cmd_effects_options, dawn_cmd_help_options;
+    dawn_cmd_fan_options, dawn_cmd_effects_options, dawn_cmd_help_options, dawn_cmd_show_options,
+    dawn_cmd_new_options;
 
 /* The command with this name; NULL and a problem with the nearest name when there is none. */
 const struct dawn_cmd *dawn_cmd_named(const char *name, struct dawn_problems *problems);

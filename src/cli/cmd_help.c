@@ -56,6 +56,7 @@ static void put_overview(void)
           "and hourly weather.\n"
           "\n"
           "For example\n"
+          "  dawnlow new nursery.yaml\n"
           "  dawnlow check nursery.yaml\n"
           "  dawnlow nights nursery.yaml --weather march.csv\n"
           "  dawnlow nights nursery.yaml --weather march.csv --set \"rock.mass=12 t\"\n"

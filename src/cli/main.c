@@ -10,11 +10,14 @@
 #include "dawnlow/report.h"
 
 const struct dawn_cmd dawn_main_commands[] = {
+    {"new", dawn_cmd_new, "write a scenario from a few questions", &dawn_cmd_new_options},
     {"nights", dawn_cmd_nights, "how cold each night gets, and where", &dawn_cmd_nights_options},
     {"effects", dawn_cmd_effects, "which effect matters: each is left out in turn",
      &dawn_cmd_effects_options},
     {"check", dawn_cmd_check, "look over a scenario and show how it was understood",
      &dawn_cmd_check_options},
+    {"show", dawn_cmd_show, "what a scenario comes to: a sketch, heat lost and stored, weights",
+     &dawn_cmd_show_options},
     {"weather", dawn_cmd_weather, "look over a weather file and show how it was understood",
      &dawn_cmd_weather_options},
     {"fan", dawn_cmd_fan, "whether the fan suits its rock, its ducts and the sun",

@@ -211,17 +211,19 @@ static void read_choice(void *field, const struct dawn_option *option, const cha
     dawn_text_release(&expected);
 }
 
-static void read_set(struct dawn_options *options, const char *value,
-                     struct dawn_problems *problems)
+static void read_set(struct dawn_options *options, const struct dawn_option *option,
+                     const char *value, struct dawn_problems *problems)
 {
     const char *equals = strchr(value, '=');
 
     if (equals == NULL || equals == value) {
-        say_usage(problems, "for example --set \"fan.on_at=24 C\"", "set", value,
-                  "a key and a value with = between");
+        say_usage(problems,
+                  strcmp(option->name, "set") == 0 ? "for example --set \"fan.on_at=24 C\""
+                                                   : option->help,
+                  option->name, value, option->argument);
     } else if (options->set_count == DAWN_OPTIONS_SETS) {
         dawn_problems_add(problems, DAWN_ERROR, nowhere, "write the values into a scenario file",
-                          "--set is given more than %d times", DAWN_OPTIONS_SETS);
+                          "--%s is given more than %d times", option->name, DAWN_OPTIONS_SETS);
     } else {
         options->set[options->set_count++] = value;
     }
@@ -281,7 +283,7 @@ static void read_value(struct dawn_options *options, const struct dawn_option *o
         read_choice(field, option, value, problems);
         break;
     case DAWN_OPTIONS_SET:
-        read_set(options, value, problems);
+        read_set(options, option, value, problems);
         break;
     }
 }

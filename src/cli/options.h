@@ -44,6 +44,8 @@ struct dawn_options {
     int units;            /* enum dawn_units; -1 = not given, as all choices here */
     int stamp;            /* enum dawn_stamp */
     int temperature_unit; /* C, F, K */
+    bool questions;       /* of new */
+    const char *answers;
     const char *set[DAWN_OPTIONS_SETS];
     size_t set_count;
 };

@@ -108,6 +108,9 @@ void dawn_network_build_openings(struct building *building);
 void dawn_network_build_ground(struct building *building);
 void dawn_network_build_stores(struct building *building);
 
+/* What a metre of the floor's edge loses, the board along it taken off. */
+double dawn_network_edge_loss_W_mK(const struct building *building);
+
 /* Weather, sun and light plan to the forcing table. */
 bool dawn_network_build_forcing(struct building *building, const struct dawn_weather *weather);
 

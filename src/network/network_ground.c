@@ -16,8 +16,7 @@ static void soil_layers(const struct dawn_ground *ground, struct layer_stuff lay
                                          .slices = 1};
 }
 
-/* What a metre of the edge loses, the board along it taken off. */
-static double edge_loss_W_mK(const struct building *building)
+double dawn_network_edge_loss_W_mK(const struct building *building)
 {
     static const double board_W_mK = 0.035; /* extruded or expanded foam, from memory */
     const struct dawn_ground *ground = &building->scenario->ground;
@@ -53,8 +52,8 @@ static int soil_column(struct building *building, const char *name, double area_
         if (i < DAWN_SOIL_LAYERS)
             depth_m += layers[i].thickness_m;
     }
-    double edge_W_K =
-        edge_loss_W_mK(building) * building->perimeter_m * area_m2 / building->floor_area_m2;
+    double edge_W_K = dawn_network_edge_loss_W_mK(building) * building->perimeter_m * area_m2 /
+                      building->floor_area_m2;
     /* The edge draws on the ground 0.05 to 0.15 m down, where its frost comes in (common practice:
      * 0.1 to 0.3 m). */
     for (size_t i = 2; i <= 4; ++i)

@@ -41,6 +41,20 @@ const char *dawn_report_night_name(const struct dawn_night *night, double utc_of
 /* One CSV field, quoted when RFC 4180 asks for it. */
 void dawn_report_csv_field(FILE *out, const char *text);
 
+/* The cautions that README.md, the manual and the reports share, and the sentence that ends them.
+ */
+struct dawn_report_caution {
+    const char *key;   /* "weight" */
+    const char *title; /* "Weight." or the first words of the sentence */
+    const char *text;
+};
+const struct dawn_report_caution *dawn_report_cautions(size_t *count);
+const char *dawn_report_deference(void);
+
+/* What a scenario comes to, as a member "figures" of the open object. */
+struct dawn_jsonout;
+void dawn_report_house_json(struct dawn_jsonout *json, const struct dawn_scenario *scenario);
+
 /* Words broken at 80 columns; lines after the first are indented. */
 void dawn_report_wrapped(FILE *out, const char *indent, const char *text);
 

@@ -78,6 +78,7 @@ static void write_json(FILE *out, const struct dawn_scenario *scenario)
     dawn_jsonout_integer(&json, "schema", 1);
     dawn_jsonout_text(&json, "name", scenario->name);
     dawn_jsonout_text(&json, "path", scenario->path);
+    dawn_report_house_json(&json, scenario);
     dawn_jsonout_array(&json, "values");
     dawn_scenario_understood(scenario, visit_json, &json);
     dawn_jsonout_close_array(&json);

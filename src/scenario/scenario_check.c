@@ -1,8 +1,8 @@
 /* What must be there, and rules that look at more than one key.
  *
  * A number that was refused is NAN here, and every comparison is written so that NAN complains of
- * nothing twice. Figures that name a source: standing room of a drum, see barrel_footprint_m2; the
- * others are common practice, no source. */
+ * nothing twice. Figures that name a source: standing room of a drum, see
+ * dawn_scenario_barrel_stand_m2; the others are common practice, no source. */
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
@@ -472,7 +472,7 @@ static void check_opening(struct dawn_scenario_reading *reading, size_t item)
 
 /* A 208 L drum stands on 0.572 m across, 0.257 m2 (from memory); others are taken as alike in
  * shape. */
-static double barrel_footprint_m2(double volume_m3)
+double dawn_scenario_barrel_stand_m2(double volume_m3)
 {
     return 0.257 * pow(volume_m3 / 0.208, 2.0 / 3.0);
 }
@@ -481,7 +481,8 @@ double dawn_scenario_barrels_m2(const struct dawn_scenario *scenario)
 {
     double area_m2 = 0;
     for (size_t i = 0; i < scenario->barrels_count; i++)
-        area_m2 += scenario->barrels[i].count * barrel_footprint_m2(scenario->barrels[i].volume_m3);
+        area_m2 += scenario->barrels[i].count *
+                   dawn_scenario_barrel_stand_m2(scenario->barrels[i].volume_m3);
     return area_m2;
 }
 

@@ -140,6 +140,9 @@ void dawn_scenario_complain_of_key(struct dawn_scenario_reading *reading,
 
 /* ---- rules ---- */
 
+/* The floor one upright barrel stands on. */
+double dawn_scenario_barrel_stand_m2(double volume_m3);
+
 /* Required keys and sections; then names for unnamed items; then rules across keys. */
 void dawn_scenario_check_required(struct dawn_scenario_reading *reading);
 void dawn_scenario_name_items(struct dawn_scenario *scenario);
