@@ -16,7 +16,8 @@
     X(DAWN_ERR_WEATHER, 2, "the weather file cannot be used as it is")                             \
     X(DAWN_ERR_SOLVER, 3, "the calculation found no result")                                       \
     X(DAWN_ERR_IO, 2, "a file cannot be read or written")                                          \
-    X(DAWN_ERR_NOMEM, 3, "out of memory")
+    X(DAWN_ERR_NOMEM, 3, "out of memory")                                                          \
+    X(DAWN_STOPPED, 130, "stopped before it was finished")
 
 enum dawn_status {
 #define DAWN_STATUS_ENUM(name, exit_status, meaning) name,

@@ -8,6 +8,7 @@
 
 #include "dawnlow/nights.h"
 #include "dawnlow/studies.h"
+#include "dawnlow/studies/sweep.h"
 
 enum dawn_format { DAWN_TEXT, DAWN_CSV, DAWN_JSON };
 enum dawn_units { DAWN_METRIC, DAWN_US };
@@ -70,6 +71,16 @@ void dawn_report_effects(FILE *out, enum dawn_format format, enum dawn_units uni
                          const struct dawn_effects_story *story);
 enum dawn_status dawn_report_effects_page(FILE *out, enum dawn_units units,
                                           const struct dawn_effects_story *story);
+/* A sweep's table is RFC 4180 (CR LF), a row a nursery; its first line and a row of it, as texts:
+ */
+struct dawn_text;
+void dawn_report_sweep_header(struct dawn_text *text, const struct dawn_sweep_plan *plan);
+void dawn_report_sweep_row(struct dawn_text *text, const struct dawn_sweep_plan *plan, size_t row,
+                           uint64_t fingerprint, const struct dawn_sweep_result *result);
+/* The whole table, text of such lines, told to people or as JSON. DAWN_CSV: as it stands. False
+ * when memory ran out. */
+bool dawn_report_sweep(FILE *out, enum dawn_format format, enum dawn_units units,
+                       const char *scenario_name, const struct dawn_text *table);
 /* States and rates, a line a sample and node, exact numbers: RFC 4180 (CR LF), stamps in UTC. */
 void dawn_report_rates(FILE *out, const struct dawn_network *network,
                        const struct dawn_rates *rates);

@@ -20,12 +20,26 @@ struct dawn_cmd {
 /* The table in main.c; ends with a NULL name. */
 extern const struct dawn_cmd dawn_main_commands[];
 
-dawn_cmd_run dawn_cmd_nights, dawn_cmd_weather, dawn_cmd_check, dawn_cmd_network, dawn_cmd_explain,
-    dawn_cmd_fan, dawn_cmd_effects, dawn_cmd_help, dawn_cmd_version, dawn_cmd_show, dawn_cmd_new;
-extern const struct dawn_options_command dawn_cmd_nights_options, dawn_cmd_weather_options,
-    dawn_cmd_check_options, dawn_cmd_network_options, dawn_cmd_explain_options,
-    dawn_cmd_fan_options, dawn_cmd_effects_options, dawn_cmd_help_options, dawn_cmd_show_options,
-    dawn_cmd_new_options;
+/* Each has its run and its options: dawn_cmd_NAME and dawn_cmd_NAME_options in cmd_NAME.c. */
+#define DAWN_CMD_LIST(X)                                                                           \
+    X(nights)                                                                                      \
+    X(weather)                                                                                     \
+    X(check)                                                                                       \
+    X(show)                                                                                        \
+    X(new)                                                                                         \
+    X(network)                                                                                     \
+    X(explain)                                                                                     \
+    X(fan)                                                                                         \
+    X(effects)                                                                                     \
+    X(sweep)                                                                                       \
+    X(gather)                                                                                      \
+    X(help)
+#define DAWN_CMD_DECLARE(name)                                                                     \
+    dawn_cmd_run dawn_cmd_##name;                                                                  \
+    extern const struct dawn_options_command dawn_cmd_##name##_options;
+DAWN_CMD_LIST(DAWN_CMD_DECLARE)
+#undef DAWN_CMD_DECLARE
+dawn_cmd_run dawn_cmd_version;
 
 /* The command with this name; NULL and a problem with the nearest name when there is none. */
 const struct dawn_cmd *dawn_cmd_named(const char *name, struct dawn_problems *problems);

@@ -446,6 +446,7 @@ static void fill_unset(struct dawn_options *options)
     options->states = NAN;
     options->seed = NAN;
     options->threads = NAN;
+    options->samples = NAN;
     options->units = -1;
     options->stamp = -1;
     options->temperature_unit = -1;

@@ -36,11 +36,14 @@ struct dawn_options {
     bool help, quiet, json, csv, means, no_fan, accurate, verbose, rates, fan_on;
     const char *weather, *series, *output, *html; /* NULL = not given */
     struct dawn_options_phrases weathers;         /* for studies over several years */
+    struct dawn_options_phrases vary;
+    const char *csv_file, *shard;
+    bool resume;
     struct dawn_options_date from, to, explain;
     struct dawn_options_moment at;
     double step_s; /* NAN = not given, as all numbers here */
     double utc_offset_h, latitude_deg, longitude_deg, elevation_m;
-    double states, seed, threads;
+    double states, seed, threads, samples;
     int units;            /* enum dawn_units; -1 = not given, as all choices here */
     int stamp;            /* enum dawn_stamp */
     int temperature_unit; /* C, F, K */

@@ -2,6 +2,7 @@
 #include "cli/progress.h"
 
 #include <math.h>
+#include <signal.h>
 #include <stdio.h>
 #include <string.h>
 #include <unistd.h>
@@ -22,11 +23,39 @@ static struct timespec now(void)
     return at;
 }
 
+/* ---- Ctrl-C ---- */
+
+static volatile sig_atomic_t stopped;
+
+static void note_stop(int signal_number)
+{
+    (void)signal_number;
+    stopped = 1;
+}
+
+static void heed_stop(bool heed)
+{
+    /* A second Ctrl-C ends the program at once, should the study not come back. */
+    const struct sigaction action = {.sa_handler = heed ? note_stop : SIG_DFL,
+                                     .sa_flags = heed ? (int)SA_RESETHAND : 0};
+
+    (void)sigaction(SIGINT, &action, NULL);
+}
+
+bool dawn_progress_stopped(void)
+{
+    return stopped != 0;
+}
+
+/* ---- the line ---- */
+
 void dawn_progress_begin(struct dawn_progress *progress, const char *what, bool quiet)
 {
     *progress = (struct dawn_progress){.what = what, .began = now()};
     progress->last = progress->began;
     progress->watched = !quiet && isatty(STDERR_FILENO) == 1;
+    stopped = 0;
+    heed_stop(true);
 }
 
 /* Whole seconds below two minutes, whole minutes below two hours: nobody needs it closer. */
@@ -69,8 +98,8 @@ bool dawn_progress_step(size_t done, size_t all, void *user)
 {
     struct dawn_progress *progress = user;
 
-    if (!progress->watched) {
-        return true;
+    if (!progress->watched || dawn_progress_stopped()) {
+        return !dawn_progress_stopped();
     }
     const struct timespec at = now();
     const double elapsed_s = seconds_between(progress->began, at);
@@ -89,4 +118,5 @@ void dawn_progress_end(struct dawn_progress *progress)
         (void)fflush(stderr);
     }
     *progress = (struct dawn_progress){0};
+    heed_stop(false);
 }

@@ -16,10 +16,14 @@ struct dawn_progress {
     size_t shown; /* characters of the line that stands there */
 };
 
-/* Watched by a person only where standard error is a terminal, and not when quiet. */
+/* Watched by a person only where standard error is a terminal, and not when quiet. From here to
+ * dawn_progress_end Ctrl-C asks the study to end instead of ending the program. */
 void dawn_progress_begin(struct dawn_progress *progress, const char *what, bool quiet);
+/* Whether Ctrl-C was pressed since dawn_progress_begin. */
+bool dawn_progress_stopped(void);
 /* How many are done; progress is a struct dawn_progress. Says nothing in the first second, then at
- * most five times a second. True, so that it can be a study's keep_going. */
+ * most five times a second. False once Ctrl-C was pressed: it is made to be a study's keep_going.
+ */
 bool dawn_progress_step(size_t done, size_t all, void *progress);
 /* Takes the line away again. */
 void dawn_progress_end(struct dawn_progress *progress);

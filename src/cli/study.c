@@ -175,8 +175,16 @@ enum dawn_status dawn_study_run(const struct dawn_study_steps *steps, void *own,
         status = steps->run(&study, problems);
         dawn_progress_end(&study.progress);
     }
+    const bool stopped = dawn_progress_stopped();
     if (status == DAWN_OK) {
         status = write_out(steps, &study, problems);
+    }
+    if (stopped && status == DAWN_OK) {
+        dawn_problems_add(problems, DAWN_ERROR, nowhere, NULL,
+                          "stopped: what was finished until then is in the result");
+    }
+    if (stopped) {
+        status = DAWN_STOPPED;
     }
     dawn_weathers_release(&study.weathers);
     dawn_inputs_release(&study.inputs);

@@ -1,0 +1,125 @@
+# sweep: a row a nursery, as nights has it; parts, gathered, and a stopped sweep gone on with give the
+# bytes of one undisturbed run.
+. tests/support/small_nursery.sh
+
+few="--from 03-02 --to 03-04 --quiet"
+vary="--vary rock.mass=2..6t/3 --vary fan.on_at=27C|30C"
+sweep() {
+    # shellcheck disable=SC2086
+    run_ok sweep "$dir/house.yaml" $few $vary "$@"
+}
+sweep --csv "$dir/whole.csv"
+grep -q '^best coldest night: .* with rock.mass=' "$dir/out" || fail "no decision"
+awk 'length($0) > 80 { exit 1 }' "$dir/out" || fail "wider than 80 columns"
+[ "$(wc -l <"$dir/whole.csv")" -eq 7 ] || fail "not 6 rows and a heading"
+[ ! -e "$dir/whole.csv.unfinished" ] || fail "the unfinished table is left behind"
+sweep --json -j 1
+cp "$dir/out" "$dir/one.json"
+sweep --json -j 2
+cmp -s "$dir/out" "$dir/one.json" || fail "the number of threads shows"
+
+# A row is what nights says of that nursery.
+run_ok nights "$dir/house.yaml" --from 03-02 --to 03-04 --set "rock.mass=4 t" --set "fan.on_at=30 C" \
+    --json
+/usr/bin/python3 - "$dir" <<'PY' || fail "a row is not what nights says"
+import csv, json, sys
+rows = list(csv.DictReader(open(sys.argv[1] + "/whole.csv", newline="")))
+row = [r for r in rows if r["rock.mass [t]"] == "4" and r["fan.on_at"] == "30C"]
+nights = json.load(open(sys.argv[1] + "/out"))["nights"]
+assert len(row) == 1 and len(rows) == 6, rows
+assert abs(float(row[0]["coldest_C"]) - min(n["tray_low_C"] for n in nights)) < 1e-9
+assert abs(float(row[0]["fan_h"]) - sum(n["fan_h"] for n in nights)) < 2e-3
+assert [r["row"] for r in rows] == [str(i) for i in range(1, 7)]
+assert len({r["fingerprint"] for r in rows}) == 1
+made = json.load(open(sys.argv[1] + "/one.json"))["nurseries"]
+assert [m["coldest_C"] for m in made] == [float(r["coldest_C"]) for r in rows]
+PY
+
+# Parts.
+for part in 1 2 3; do
+    sweep --csv "$dir/part$part.csv" --shard "$part/3"
+done
+run_ok gather "$dir/part2.csv" "$dir/part3.csv" "$dir/part1.csv" --output "$dir/gathered.csv"
+cmp -s "$dir/gathered.csv" "$dir/whole.csv" || fail "the parts gathered are not the whole"
+run_bad gather "$dir/part1.csv" "$dir/part3.csv"
+err_has "2 of 6 rows are missing, the first of them row 2"
+run_bad gather "$dir/part1.csv" "$dir/part1.csv" "$dir/part2.csv"
+err_has "row 1 is there already"
+run_bad gather "$dir/week.csv"
+err_has "not the table of a sweep"
+
+# Stopped: killed in the middle of its third row, so to speak.
+head -n 3 "$dir/whole.csv" >"$dir/again.csv.unfinished"
+printf '3,6,half a row' >>"$dir/again.csv.unfinished"
+# shellcheck disable=SC2086
+run_bad sweep "$dir/house.yaml" $few $vary --csv "$dir/again.csv"
+err_has "not finished"
+err_has "--resume"
+sweep --csv "$dir/again.csv" --resume
+cmp -s "$dir/again.csv" "$dir/whole.csv" || fail "gone on with, it is another table"
+[ ! -e "$dir/again.csv.unfinished" ] || fail "the unfinished table is left behind"
+# Rows that are there are not run again: a mark in one of them stays.
+sed 's/,done,/,kept,/' "$dir/whole.csv" | head -n 6 >"$dir/marked.csv.unfinished"
+sweep --csv "$dir/marked.csv" --resume
+[ "$(grep -c ',kept,' "$dir/marked.csv")" -eq 5 ] || fail "rows were run again"
+# Of another scenario, or of other keys.
+cp "$dir/whole.csv" "$dir/other.csv.unfinished"
+# shellcheck disable=SC2086
+run_bad sweep "$dir/house.yaml" $few $vary --csv "$dir/other.csv" --resume --set "house.width=5.5 m"
+err_has "belong to another sweep"
+cmp -s "$dir/whole.csv" "$dir/other.csv.unfinished" || fail "the other sweep's rows were touched"
+
+# Interrupted for real: a second of a long sweep, then Ctrl-C.
+long="--vary rock.mass=2..6t/4000 --csv $dir/long.csv"
+# shellcheck disable=SC2086
+timeout --preserve-status -s INT 2 "$DAWNLOW" sweep "$dir/house.yaml" --quiet $long >"$dir/out" 2>"$dir/err"
+status=$?
+[ "$status" -eq 130 ] || fail "exit status $status after Ctrl-C, not 130"
+err_has "--resume goes on"
+[ ! -e "$dir/long.csv" ] || fail "a table that is not whole has the name of one"
+[ "$(wc -l <"$dir/long.csv.unfinished")" -gt 1 ] || fail "nothing finished was kept"
+
+# Samples: each of 4 slices of both ranges is used once (a Latin hypercube).
+run_ok sweep "$dir/house.yaml" --from 03-02 --to 03-03 --vary rock.mass=2..6t --vary fan.on_at=26..30C \
+    --samples 4 --seed 7 --csv "$dir/samples.csv"
+/usr/bin/python3 - "$dir/samples.csv" <<'PY' || fail "the samples are no Latin hypercube"
+import csv, sys
+rows = list(csv.DictReader(open(sys.argv[1], newline="")))
+for key, least in (("rock.mass [t]", 2), ("fan.on_at [C]", 26)):
+    assert sorted(int((float(r[key]) - least) // 1) for r in rows) == [0, 1, 2, 3], key
+PY
+
+# Two years.
+cp "$dir/week.csv" "$dir/week2.csv"
+mkdir "$dir/years"
+cp "$dir/week.csv" "$dir/week2.csv" "$dir/years"
+run_ok sweep "$dir/house.yaml" --from 03-02 --to 03-04 --vary rock.mass=2..6t/2 \
+    --weather "$dir/week.csv" --weather "$dir/week2.csv" --csv "$dir/twice.csv"
+grep -q '^1,2,[0-9a-f]*,done,2,4,' "$dir/twice.csv" || fail "two years are not four nights"
+run_ok sweep "$dir/house.yaml" --from 03-02 --to 03-04 --vary rock.mass=2..6t/2 \
+    --weather "$dir/years" --csv "$dir/folder.csv"
+cmp -s "$dir/twice.csv" "$dir/folder.csv" || fail "a folder is not its files"
+
+# Mistakes: nothing is written.
+bad() {
+    says=$1
+    shift
+    run_bad sweep "$dir/house.yaml" --csv "$dir/none.csv" "$@"
+    err_has "$says"
+    [ ! -e "$dir/none.csv" ] && [ ! -e "$dir/none.csv.unfinished" ] || fail "something was written: $*"
+}
+mkdir "$dir/empty"
+bad "nothing is varied"
+bad "off_at" --vary "fan.on_at=20 C|30 C"
+err_has "with fan.on_at=20 C"
+bad "weight" --vary "rock.weight=1 t..2 t/2"
+bad "range is empty" --vary "rock.mass=5 t..2 t/2"
+bad "2 or more" --vary "rock.mass=1 t..2 t/1"
+bad "does not say how many" --vary "rock.mass=1 t..2 t"
+bad "same unit" --vary "rock.mass=1 t..2 kg/3"
+bad "must be numbers" --vary "rock.mass=a..b/3"
+bad "= between" --vary "rock.mass"
+bad "I from 1 to N" --vary "rock.mass=1 t..2 t/2" --shard 3/2
+bad "more than a million" --vary "rock.mass=1 t..2 t/5000" --vary "fan.on_at=20 C..30 C/5000"
+bad "there is no weather year" --vary "rock.mass=1 t..2 t/2" --weather "$dir/empty"
+exit 0
