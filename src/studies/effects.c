@@ -400,7 +400,7 @@ static enum dawn_status vary(size_t index, struct dawn_batch_case *it,
     struct edited edited = {it->scenario, it->weather, study->warm_sky_W_m2};
 
     (void)problems;
-    if (index > 0) {
+    if (index > 0 && index <= KNOWN) {
         study->effect[index]->drop(&edited);
     }
     it->scenario = edited.scenario;
