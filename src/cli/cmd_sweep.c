@@ -141,21 +141,24 @@ static enum dawn_status read_axes(struct sweep *sweep, const struct dawn_options
 static enum dawn_status read_shard(struct sweep *sweep, const char *text,
                                    struct dawn_problems *problems)
 {
-    unsigned shard = 0;
-    unsigned shards = 0;
-    int end = 0;
+    double shard = 0.0;
+    double shards = 0.0;
+    const char *slash = NULL;
+    const char *end = NULL;
 
     sweep->shards = 1;
     if (text == NULL) {
         return DAWN_OK;
     }
-    if (sscanf(text, "%5u/%5u%n", &shard, &shards, &end) != 2 || text[end] != '\0' || shard < 1 ||
-        shard > shards) {
+    if (!dawn_text_number(text, &slash, &shard) || *slash != '/' ||
+        !dawn_text_number(slash + 1, &end, &shards) || *end != '\0' || !(shard >= 1.0) ||
+        !(shard <= shards) || shards > DAWN_SWEEP_ROWS || shard != floor(shard) ||
+        shards != floor(shards)) {
         return dawn_study_refuse(problems, "for example --shard 2/3, the second of three parts",
                                  "--shard takes I/N with I from 1 to N");
     }
-    sweep->shard = shard - 1;
-    sweep->shards = shards;
+    sweep->shard = (size_t)shard - 1;
+    sweep->shards = (size_t)shards;
     return DAWN_OK;
 }
 
