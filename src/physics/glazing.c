@@ -131,13 +131,3 @@ double dawn_glazing_extinction(double index, size_t count, double normal_transmi
     }
     return 0.5 * (clear + dark);
 }
-
-double dawn_glazing_sky_angle_deg(double slope_deg)
-{
-    return 59.7 - 0.1388 * slope_deg + 0.001497 * slope_deg * slope_deg;
-}
-
-double dawn_glazing_ground_angle_deg(double slope_deg)
-{
-    return 90.0 - 0.5788 * slope_deg + 0.002693 * slope_deg * slope_deg;
-}

@@ -26,12 +26,6 @@ double dawn_light_cloud_from_factor(double factor)
     return share(pow(fmax(0.0, 1.0 - factor) / 0.75, 1.0 / 3.4));
 }
 
-double dawn_light_air_mass(double zenith_deg)
-{
-    double z = fmax(0.0, fmin(90.0, zenith_deg));
-    return 1.0 / (cos(PHYSICS_RADIANS * z) + 0.50572 * pow(96.07995 - z, -1.6364));
-}
-
 double dawn_light_diffuse_share(double clearness)
 {
     double k = fmax(0.0, clearness);

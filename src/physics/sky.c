@@ -24,12 +24,6 @@ double dawn_sky_emissivity_berdahl(double dew_C, double solar_hour, double press
     return share(emissivity);
 }
 
-double dawn_sky_emissivity_prata(double air_C, double vapour_Pa)
-{
-    double water_cm = 46.5 * fmax(0.0, vapour_Pa) / 100.0 / (air_C + PHYSICS_KELVIN);
-    return 1.0 - (1.0 + water_cm) * exp(-sqrt(1.2 + 3.0 * water_cm));
-}
-
 double dawn_sky_cloudy(double clear_emissivity, double cloud)
 {
     double n = share(cloud);

@@ -23,11 +23,6 @@ double dawn_soil_layer_m(int i)
     return i >= 0 && i < DAWN_SOIL_LAYERS ? thickness_m[i] : 0.0;
 }
 
-double dawn_soil_diurnal_depth_m(double conductivity_W_mK, double heat_J_m3K)
-{
-    return sqrt(conductivity_W_mK / heat_J_m3K * DAY_S / PHYSICS_PI);
-}
-
 /* B' of ISO 13370: the area over half the perimeter */
 static double breadth_m(const struct dawn_soil_slab *slab)
 {

@@ -70,15 +70,6 @@ struct dawn_sun dawn_sun_position(double utc_s, double latitude_deg, double long
     return sun;
 }
 
-double dawn_sun_refraction_deg(double elevation_deg, double pressure_hPa, double air_C)
-{
-    if (elevation_deg < -1.0)
-        return 0.0;
-    double angle = elevation_deg + 10.3 / (elevation_deg + 5.11);
-    return pressure_hPa / 1010.0 * 283.0 / (273.0 + air_C) * 1.02 /
-           (60.0 * tan(PHYSICS_RADIANS * angle));
-}
-
 double dawn_sun_extraterrestrial_W_m2(double utc_s)
 {
     double anomaly = anomaly_rad(utc_s / DAY_S - DAYS_1970_TO_J2000);

@@ -38,10 +38,4 @@ struct dawn_glazing_optics dawn_glazing_diffuse(const struct dawn_glazing_layer 
  * transmittance of 0 or less gives the darkest layer considered, 20. */
 double dawn_glazing_extinction(double index, size_t count, double normal_transmittance);
 
-/* Angles at which beam light passes as sky and ground light do, deg, for a slope in deg 0..90
- * (Brandemuehl & Beckman 1980, Solar Energy 24:511). Outside 0..90 the parabolas go on and mean
- * nothing. */
-double dawn_glazing_sky_angle_deg(double slope_deg);
-double dawn_glazing_ground_angle_deg(double slope_deg);
-
 #endif

@@ -17,10 +17,6 @@ double dawn_light_cloud_factor(double cloud);
  * 0, of 0.25 and less 1. Single hours of real light scatter widely around the relation. */
 double dawn_light_cloud_from_factor(double factor);
 
-/* Relative optical air mass, Kasten & Young 1989; 37.9 at the horizon. Held at the horizon's value
- * for a sun below it. Multiply by p/p0 for a place's height. */
-double dawn_light_air_mass(double zenith_deg);
-
 /* Diffuse share of hourly global light from the clearness index (global over extraterrestrial light
  * on the level), Erbs, Klein & Duffie 1982. Against a measured year the diffuse scatters by 45 W/m2
  * (rms). Negative clearness counts as 0 (all diffuse), above 0.8 the share is 0.165. */

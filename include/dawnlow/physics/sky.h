@@ -12,10 +12,6 @@
  * outside 0..1. */
 double dawn_sky_emissivity_berdahl(double dew_C, double solar_hour, double pressure_Pa);
 
-/* Clear sky, Prata 1996 (Q. J. R. Meteorol. Soc. 122:1127), from air temperature and vapour
- * pressure. Sound in dry cold too; some 10 W/m2 scatter. Vapour below 0 counts as 0 (0.666). */
-double dawn_sky_emissivity_prata(double air_C, double vapour_Pa);
-
 /* Cloud over a clear sky: eps (1 - 0.84 N) + 0.84 N, Unsworth & Monteith 1975; cloud 0..1, clamped.
  * Meant for total cover of mixed height; high thin cloud warms less. */
 double dawn_sky_cloudy(double clear_emissivity, double cloud);

@@ -16,10 +16,6 @@ enum { DAWN_SOIL_LAYERS = 8 };
 /* Thickness of layer i, m, 0 the topmost; 0 for a layer that is not there. */
 double dawn_soil_layer_m(int i);
 
-/* Depth at which the daily wave has fallen to 1/e, m: sqrt(2 a/omega), a = conductivity / heat.
- * Both above 0. */
-double dawn_soil_diurnal_depth_m(double conductivity_W_mK, double heat_J_m3K);
-
 /* A floor on the ground, whole. */
 struct dawn_soil_slab {
     double area_m2, perimeter_m; /* above 0 */

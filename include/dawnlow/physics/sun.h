@@ -19,11 +19,6 @@ struct dawn_sun {
  * finite but means nothing. */
 struct dawn_sun dawn_sun_position(double utc_s, double latitude_deg, double longitude_deg);
 
-/* What refraction adds to a true elevation, deg, at a pressure in hPa and an air temperature in C
- * (Saemundsson's formula as in Reda & Andreas 2004, eq. 42). Below -1 deg, where the formula is not
- * meant to be used, 0. */
-double dawn_sun_refraction_deg(double elevation_deg, double pressure_hPa, double air_C);
-
 /* Irradiance above the air on a plane that faces the sun, W/m2: the solar constant 1361 (Kopp &
  * Lean 2011) over the square of the distance in AU, 1.00014 - 0.01671 cos g - 0.00014 cos 2g with
  * the mean anomaly g (Astronomical Almanac's low-precision formula, as above; error 1e-4 AU). */

@@ -104,16 +104,12 @@ static void test_diffuse(void **state)
              dawn_glazing_beam(panes, n, COS_60).transmitted, 0.015, "the 60 deg rule");
 }
 
-static void test_equivalent_angles(void **state)
+static void test_equivalent_angle(void **state)
 {
-    /* Brandemuehl & Beckman 1980, formula seen; values computed closed form */
-    static const double sky[] = {59.7, 56.8833, 56.7612, 59.3337};
-    static const double ground[] = {90.0, 75.0597, 64.9668, 59.7213};
     (void)state;
-    for (int i = 0; i < 4; i++) {
-        near(dawn_glazing_sky_angle_deg(30.0 * i), sky[i], 1e-3, "sky");
-        near(dawn_glazing_ground_angle_deg(30.0 * i), ground[i], 1e-3, "ground");
-    }
+    /* Brandemuehl & Beckman 1980 (formula seen): sky light passes a level pane as a beam at 59.7
+     * deg.
+     */
     /* The level plane sees the whole hemisphere: their fit and our integral must tell the same, to
      * the 1 % their paper claims for its curve (from memory). */
     near_share(dawn_glazing_beam(panes, 1, cos(59.7 * 0.017453292519943295)).transmitted,
@@ -183,7 +179,7 @@ int main(void)
         cmocka_unit_test(test_one_absorbing_pane),
         cmocka_unit_test(test_two_absorbing_panes),
         cmocka_unit_test(test_diffuse),
-        cmocka_unit_test(test_equivalent_angles),
+        cmocka_unit_test(test_equivalent_angle),
         cmocka_unit_test(test_all_light_is_accounted_for),
         cmocka_unit_test(test_order_and_direction),
         cmocka_unit_test(test_extinction_gives_what_was_asked),

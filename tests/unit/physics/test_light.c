@@ -42,18 +42,6 @@ static void test_cloud(void **state)
     near(dawn_light_cloud_from_factor(0.1), 1.0, 0.0, "darker than overcast");
 }
 
-static void test_air_mass(void **state)
-{
-    /* Kasten & Young 1989, formula seen; values computed closed form; the paper's table gives 37.92
-     * at the horizon (from memory) */
-    static const double zenith_deg[] = {0, 30, 60, 75, 85, 90};
-    static const double mass[] = {0.999712, 1.153992, 1.994293, 3.812912, 10.305791, 37.919608};
-    (void)state;
-    for (int i = 0; i < 6; i++)
-        near(dawn_light_air_mass(zenith_deg[i]), mass[i], 1e-6, "air mass");
-    near(dawn_light_air_mass(120.0), 37.919608, 1e-6, "below the horizon");
-}
-
 static void test_split(void **state)
 {
     /* Erbs, Klein & Duffie 1982, formula seen; values computed closed form */
@@ -312,7 +300,6 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_clear_sky),
         cmocka_unit_test(test_cloud),
-        cmocka_unit_test(test_air_mass),
         cmocka_unit_test(test_split),
         cmocka_unit_test(test_day_above_the_air),
         cmocka_unit_test(test_perez_against_the_standard),

@@ -51,13 +51,6 @@ static void test_layers(void **state)
     near(dawn_soil_layer_m(DAWN_SOIL_LAYERS), 0.0, 0.0, "below the last");
 }
 
-static void test_diurnal_depth(void **state)
-{
-    /* sqrt(2 a/omega), a 5e-7 m2/s: 0.117265 m; computed closed form */
-    (void)state;
-    near(dawn_soil_diurnal_depth_m(1.0, 2e6), 0.117265, 1e-6, "daily wave");
-}
-
 /* ISO 13370 with bare ground: films of 0.17 and 0.04 */
 static struct dawn_soil_slab bare_floor(double area, double perimeter, double wall, double ground)
 {
@@ -147,7 +140,6 @@ int main(void)
         cmocka_unit_test(test_kusuda),
         cmocka_unit_test(test_kusuda_damping_and_lag),
         cmocka_unit_test(test_layers),
-        cmocka_unit_test(test_diurnal_depth),
         cmocka_unit_test(test_slab),
         cmocka_unit_test(test_edge),
         cmocka_unit_test(test_edge_loss_against_code_table),
