@@ -77,7 +77,7 @@ struct dawn_flow dawn_network_flow(const struct dawn_network *network, size_t fl
     return (struct dawn_flow){.name = link->name,
                               .kind = dawn_network_kind_words(kind),
                               .group = link->group,
-                              .water = kind == KIND_film || kind == KIND_drip,
+                              .water = kind == KIND_film || kind == KIND_soak || kind == KIND_drip,
                               .from = node_or_none(network, network->ends[flow].from),
                               .to = node_or_none(network, network->ends[flow].to)};
 }

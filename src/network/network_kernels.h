@@ -389,28 +389,36 @@ static inline struct flux transpire_flux(const struct transpire_law *law, struct
                          {law->deficit_W_K * wet.slope, -law->deficit_W_K}};
 }
 
+/* How much of a surface takes part: all of it where vapour is in surplus, else what is covered. A
+ * film thinner than this (5 g/m2) dries ever more slowly: drops do not cover the surface. */
+struct film_cover {
+    lane surplus_K, stored_K, share, slope; /* slope of the share by the film's state */
+};
+static inline struct film_cover film_cover(lane surplus_K, lane film_K)
+{
+    const double thin_K = 0.5;
+    lane stored = lane_max(film_K, lane_of(0.0));
+    lane_mask wetting = surplus_K > 0.0;
+    lane thick = stored + thin_K;
+    return (struct film_cover){
+        surplus_K, stored, lane_select(wetting, lane_of(1.0), stored / thick),
+        lane_select(wetting | (film_K <= 0.0), lane_of(0.0), thin_K / (thick * thick))};
+}
+
 static inline struct flux condense_flux(const struct condense_law *law, struct sweep *sweep,
                                         const struct ends *ends)
 {
-    /* A film thinner than this (5 g/m2) dries ever more slowly: drops do not cover the surface. */
-    const double thin_K = 0.5;
     struct surface_now *film = &sweep->surface[ends->row];
     struct moistair_lanes wet = saturated(sweep, ends->to);
     lane surplus = sweep->T_C[ends->from] - wet.y_K;
-    lane liquid = sweep->T_C[ends->fourth];
-    lane stored = lane_max(liquid, lane_of(0.0));
-    lane_mask wetting = surplus > 0.0;
-    lane thick = stored + thin_K;
-    lane covered = lane_select(wetting, lane_of(1.0), stored / thick);
-    lane cover_slope =
-        lane_select(wetting | (liquid <= 0.0), lane_of(0.0), thin_K / (thick * thick));
+    struct film_cover cover = film_cover(surplus, sweep->T_C[ends->fourth]);
     lane m2 = law->area_m2 / LEWIS_FACTOR;
-    lane W_K = m2 * film->h_W_m2K * covered;
-    lane more = m2 * film->slope_W_m2K2 * covered * surplus;
-    film->wet = surface_wet_window(FILM_KG_M2K * stored);
+    lane W_K = m2 * film->h_W_m2K * cover.share;
+    lane more = m2 * film->slope_W_m2K2 * cover.share * surplus;
+    film->wet = surface_wet_window(FILM_KG_M2K * cover.stored_K);
     film->condensing = (struct flux){
         W_K * surplus,
-        {W_K, -W_K * wet.slope + more, -more, m2 * film->h_W_m2K * cover_slope * surplus}};
+        {W_K, -W_K * wet.slope + more, -more, m2 * film->h_W_m2K * cover.slope * surplus}};
     return film->condensing;
 }
 
@@ -419,6 +427,46 @@ static inline struct flux film_flux(const struct film_law *law, struct sweep *sw
 {
     (void)law;
     return sweep->surface[ends->row].condensing;
+}
+
+static inline struct flux carry_flux(const struct carry_law *law, struct sweep *sweep,
+                                     const struct ends *ends)
+{
+    lane W_K = lane_select(sweep->fan_on, law->W_K, lane_of(0.0));
+    return (struct flux){W_K * sweep->T_C[ends->from], {W_K}};
+}
+
+/* Between vapour, stone and its film, with the slopes by each in that order. */
+static inline struct flux damp_between(const struct sweep *sweep, lane W_K, int vapour, int rock,
+                                       int film)
+{
+    /* A surplus of half a kelvin (0.2 g/kg) wets half of what was dry: without a corner where
+     * drying turns into wetting, which the air between stones passes at every turn of the fan. */
+    const double spreading_K = 0.5;
+    struct moistair_lanes wet = saturated(sweep, rock);
+    lane surplus = sweep->T_C[vapour] - wet.y_K;
+    struct film_cover cover = film_cover(lane_of(-1.0), sweep->T_C[film]);
+    lane excess = lane_max(surplus, lane_of(0.0));
+    lane sum = excess + spreading_K;
+    lane newly = excess / sum; /* of what is dry */
+    lane share = cover.share + (1.0 - cover.share) * newly;
+    lane slope = W_K * (share + (1.0 - cover.share) * excess * spreading_K / (sum * sum));
+    return (struct flux){W_K * share * surplus,
+                         {slope, -slope * wet.slope, W_K * cover.slope * (1.0 - newly) * surplus}};
+}
+
+static inline struct flux damp_flux(const struct damp_law *law, struct sweep *sweep,
+                                    const struct ends *ends)
+{
+    return damp_between(sweep, law->W_K, ends->from, ends->to, ends->third);
+}
+
+static inline struct flux soak_flux(const struct soak_law *law, struct sweep *sweep,
+                                    const struct ends *ends)
+{
+    struct flux damp = damp_between(sweep, law->W_K, ends->third, ends->fourth, ends->to);
+    return (struct flux){damp.W,
+                         {lane_of(0.0), damp.slope_W_K[2], damp.slope_W_K[0], damp.slope_W_K[1]}};
 }
 
 static inline struct flux freeze_flux(const struct freeze_law *law, struct sweep *sweep,

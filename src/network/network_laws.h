@@ -171,6 +171,19 @@ struct wetsky_law { /* from = surface, to = OUTSIDE_SKY; fourth = film */
     lane exchange_m2, sky_view;
     lane dry, wetter;
 };
+/* Vapour that the fan's air carries on, all that the place it comes from has; a ring of such links
+ * leads from the intake through the rock and back. Only while the fan runs. */
+struct carry_law {
+    lane W_K;
+};
+/* Water that air between stones gives to them, and takes back while their film lasts. */
+struct damp_law { /* from = vapour, to = rock; third = film */
+    lane W_K;
+};
+struct soak_law { /* from = OUTSIDE_WATER, to = film; third = vapour, fourth = rock: the same watts
+                   */
+    lane W_K;
+};
 struct drip_law { /* third = frost; from = film, to = OUTSIDE_WATER: what the surface cannot hold */
     lane holds_K, W_K;
 };
@@ -201,6 +214,9 @@ struct fog_law { /* from = vapour, to = air: what the air cannot hold */
     X(transpire, "transpiration")                                                                  \
     X(condense, "condensation")                                                                    \
     X(film, "film")                                                                                \
+    X(carry, "vapour carried by the fan")                                                          \
+    X(damp, "condensation in the rock")                                                            \
+    X(soak, "film on the rock")                                                                    \
     X(freeze, "freezing")                                                                          \
     X(wetwave, "long-wave past a wet film")                                                        \
     X(wetsky, "long-wave through a wet film")                                                      \

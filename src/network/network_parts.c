@@ -465,8 +465,31 @@ void dawn_network_add_displace(struct dawn_network *network, double W_K)
     if (network->ridge == network->air)
         return;
     add_displace(network, network->ridge, network->air, W_K);
-    if (network->vapour != DAWN_NO_NODE)
+    if (network->vapour != DAWN_NO_NODE && network->carry_count == 0)
         add_displace(network, network->ridge_vapour, network->vapour, W_K);
+}
+
+void dawn_network_add_carry(struct dawn_network *network, int from, int to, double W_K)
+{
+    APPEND(network, carry, {.link = link_between(network, from, to, NULL), .law = {W_K}});
+}
+
+void dawn_network_add_damp(struct dawn_network *network, int vapour, int rock, double W_K,
+                           double area_m2, double holds_kg)
+{
+    double heat = FILM_KG_M2K * area_m2 * DAWN_MOISTAIR_LATENT_J_KG;
+    int film = dawn_network_add_node(network, DAWN_ROLE_FILM, heat, 0, 0, "film on %s",
+                                     dawn_network_place_name(network, rock));
+    APPEND(network, soak,
+           {.link = link_between(network, OUTSIDE(OUTSIDE_WATER), film, NULL),
+            .law = {W_K},
+            .damp = network->damp_count});
+    APPEND(network, damp,
+           {.link = link_between(network, vapour, rock, NULL), .law = {W_K}, .film = film});
+    APPEND(network, drip,
+           {link_between(network, film, OUTSIDE(OUTSIDE_WATER), NULL),
+            {.holds_K = holds_kg / (area_m2 * FILM_KG_M2K), .W_K = heat / drip_s},
+            DAWN_NO_NODE});
 }
 
 struct mixing_link dawn_network_mixing_law(double area_m2, double height_m, double air_J_m3K)
@@ -590,6 +613,12 @@ static void gather_frost_ends(struct dawn_network *network)
 {
     struct ends *ends = network->ends;
     const size_t *first = network->first;
+    for (size_t i = 0; i < network->damp_count; ++i)
+        look_at(&ends[first[KIND_damp] + i], network->damp[i].film, -1);
+    for (size_t i = 0; i < network->soak_count; ++i) {
+        const struct link *damp = &network->damp[network->soak[i].damp].link;
+        look_at(&ends[first[KIND_soak] + i], damp->from, damp->to);
+    }
     for (size_t i = 0; i < network->freeze_count; ++i)
         look_at(&ends[first[KIND_freeze] + i], network->freeze[i].film, -1);
     for (size_t i = 0; i < network->drip_count; ++i)

@@ -163,6 +163,20 @@ struct film_link {
     struct film_law law;
     size_t condense;
 };
+struct carry_link {
+    struct link link;
+    struct carry_law law;
+};
+struct damp_link {
+    struct link link;
+    struct damp_law law;
+    int film;
+};
+struct soak_link {
+    struct link link;
+    struct soak_law law;
+    size_t damp;
+};
 struct freeze_link {
     struct link link;
     struct freeze_law law;
@@ -332,8 +346,15 @@ void dawn_network_grow_wetsky(struct dawn_network *network, int surface, const c
 void dawn_network_add_fog(struct dawn_network *network, int air, double W_K);
 void dawn_network_add_stream(struct dawn_network *network, int intake, int back, int segment,
                              double flow_W_K, double segment_share);
-/* Heat, and vapour when there is some, from the ridge to the bench with the fan's air. */
+/* Heat from the ridge to the bench with the fan's air, and vapour when there is some that does not
+ * go through the rock on its own (dawn_network_add_carry). */
 void dawn_network_add_displace(struct dawn_network *network, double W_K);
+/* Vapour on its way with the fan's air: from one place to the next. */
+void dawn_network_add_carry(struct dawn_network *network, int from, int to, double W_K);
+/* Stones that take water from the vapour between them; their film holds holds_kg, the rest drains.
+ */
+void dawn_network_add_damp(struct dawn_network *network, int vapour, int rock, double W_K,
+                           double area_m2, double holds_kg);
 struct mixing_link dawn_network_mixing_law(double area_m2, double height_m, double air_J_m3K);
 void dawn_network_add_mixing(struct dawn_network *network, struct mixing_link mixing);
 /* The last natural link added is the surface; nothing when there is one air. */

@@ -94,6 +94,36 @@ static void add_segments(struct building *building, const struct rock_shape *sha
     net->rock_count = (size_t)shape->segments;
 }
 
+/* Stones hold a hundredth of their weight in water before it drains (common practice: 0.5 to 2 %).
+ */
+static const double held_water_share = 0.01;
+
+/* Moist air through cool rock gives its water to the stones and takes it back: the air between the
+ * stones of each segment holds vapour of its own, and the fan carries it from one to the next. */
+static void add_damp_rock(struct building *building, const struct rock_shape *shape,
+                          const struct fan_point *point)
+{
+    const struct dawn_rock *rock = &building->scenario->rock;
+    struct dawn_network *net = building->network;
+    double share = rock->active_share / shape->segments;
+    double flow_W_K = building->air_J_m3K * point->flow_m3_s;
+    double air_J_K = building->air_J_m3K * shape->volume_m3 * rock->void_share * share;
+    double stone_m3 = shape->volume_m3 * (1.0 - rock->void_share) * share;
+    double W_K = dawn_rockbed_vapour_W_K(flow_W_K, point->transfer_units, shape->segments);
+    int before = net->ridge_vapour;
+    for (size_t i = 0; i < net->rock_count; ++i) {
+        int vapour = dawn_network_add_node(net, DAWN_ROLE_VAPOUR, air_J_K, 0, 0,
+                                           "vapour in rock %zu", i + 1);
+        dawn_network_add_carry(net, before, vapour, flow_W_K);
+        dawn_network_add_damp(net, vapour, net->rock[i], W_K, 6.0 * stone_m3 / rock->stone_m,
+                              stone_m3 * rock->density_kg_m3 * held_water_share);
+        before = vapour;
+    }
+    dawn_network_add_carry(net, before, net->vapour, flow_W_K);
+    if (net->ridge_vapour != net->vapour)
+        dawn_network_add_carry(net, net->vapour, net->ridge_vapour, flow_W_K);
+}
+
 static void add_fan(struct building *building, const struct rock_shape *shape)
 {
     const struct dawn_scenario *scenario = building->scenario;
@@ -103,6 +133,8 @@ static void add_fan(struct building *building, const struct rock_shape *shape)
     double share = dawn_rockbed_segment_share(point.transfer_units, shape->segments);
     for (size_t i = 0; i < net->rock_count; ++i)
         dawn_network_add_stream(net, net->ridge, net->air, net->rock[i], flow_W_K, share);
+    if (scenario->moisture.present)
+        add_damp_rock(building, shape, &point);
     dawn_network_add_displace(net, flow_W_K);
     dawn_network_add_power(net, net->air, scenario->fan.power_W, true, "fan motor");
     net->has_fan = true;

@@ -128,3 +128,10 @@ struct dawn_rockbed_buoyant dawn_rockbed_buoyant_W_m2K(double difference_K,
                         bed->height_m / (2.0 * bed->still_W_mK), bed->series_m2K_W);
     return (struct dawn_rockbed_buoyant){flow.h_W_m2K, flow.slope_W_m2K};
 }
+
+double dawn_rockbed_vapour_W_K(double flow_W_K, double transfer_units, int segments)
+{
+    const double lewis = 0.9; /* Le^(2/3) */
+    const double most = 3.0;
+    return flow_W_K * expm1(fmin(transfer_units / (lewis * segments), most));
+}

@@ -195,6 +195,22 @@ static void put_film(struct dawn_jsonout *json, const struct film_link *link)
     dawn_jsonout_integer(json, "condense", (int64_t)link->condense);
 }
 
+static void put_carry(struct dawn_jsonout *json, const struct carry_link *link)
+{
+    NUMBER(W_K, "W_K");
+}
+
+static void put_damp(struct dawn_jsonout *json, const struct damp_link *link)
+{
+    NUMBER(W_K, "W_K");
+    dawn_jsonout_integer(json, "film", link->film);
+}
+
+static void put_soak(struct dawn_jsonout *json, const struct soak_link *link)
+{
+    dawn_jsonout_integer(json, "damp", (int64_t)link->damp);
+}
+
 static void put_freeze(struct dawn_jsonout *json, const struct freeze_link *link)
 {
     NUMBER(W_K, "W_K");

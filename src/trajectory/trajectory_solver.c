@@ -139,7 +139,7 @@ static void set_tolerances(struct solver *solver)
 {
     const double light_J_K = 2e4;
     const double least_share = 0.01;
-    const double water_share = 0.07;
+    const double water_share = 0.05;
     double *tolerance = dawn_trajectory_vector_data(solver->tolerance);
     for (size_t i = 0; i < dawn_network_node_count(solver->network); ++i) {
         const struct dawn_node *node = dawn_network_node(solver->network, i);

@@ -11,7 +11,7 @@ and 2 m/s (Sherman & Grimsrud, from memory); opening Cd A sqrt(g H dT / (9 T) + 
 (one opening, stack and wind, from memory), for what one height has more of than the other; two
 heights A sqrt(Cd^2 2 g dH dT / T + 2 (0.3 v)^2), 1/A^2 = 1/side^2 + 1/ridge^2 (BS 5925, from memory); ice 0 .. -0.1 C. Water: vapour as latent temperature
 y = w L / cp, w = 0.621945 e / (p - e) (ASHRAE), e by Magnus over water and over ice (Alduchov &
-Eskridge 1996), mass by heat with Le^(2/3) = 0.9 (Lewis); a film dries as film / (film + 5 g/m2),
+Eskridge 1996), mass by heat with Le^(2/3) = 0.9 (Lewis); a film dries as film / (film + 5 g/m2), on panes and on the rock's stones,
 is ice below -0.1 C after 5 minutes, and shuts long-wave by 4 pi k / wavelength, k = 0.0508 at 10 um
 (Hale & Querry 1973, from memory).
 A calm rock bed: Rayleigh-Darcy number over its onset, at least 1 (Lapwood 1948, Elder 1967); still
@@ -285,6 +285,20 @@ class Network:
 
     def film(self, *_):
         return self.watts["condense"][self.column("film", "condense")]
+
+    def carry(self, Ta, *_):
+        return self.column("carry", "W_K") * Ta * self.fan_on
+
+    def damp(self, Ta, Tb, *_):
+        surplus = Ta - self.saturated(Tb)
+        stored = np.maximum(self.T[self.column("damp", "film")], 0)
+        covered = stored / (stored + 0.5)
+        excess = np.maximum(surplus, 0)
+        covered = covered + (1 - covered) * excess / (excess + 0.5)
+        return self.column("damp", "W_K") * covered * surplus
+
+    def soak(self, *_):
+        return self.watts["damp"][self.column("soak", "damp")]
 
     def freeze(self, Ta, Tb, *_):
         film = np.maximum(self.T[self.column("freeze", "film")], 0)

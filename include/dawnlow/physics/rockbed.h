@@ -91,4 +91,12 @@ struct dawn_rockbed_buoyant {
 struct dawn_rockbed_buoyant dawn_rockbed_buoyant_W_m2K(double difference_K,
                                                        const struct dawn_rockbed_calm *bed);
 
+/* Conductance by which the vapour of air that flows through one of several equal segments meets wet
+ * stones, W/K of latent temperature, when the segment's air is one well-mixed volume: F (exp(x) -
+ * 1) with x = NTU/(0.9 segments), so that the air leaves with exp(-x) of its surplus as it would
+ * from a plug. Mass follows heat with Le^(2/3) = 0.9 (Lewis). x is held to 3, which leaves a
+ * twentieth: more would have rates hang on the last digits of the vapour.
+ */
+double dawn_rockbed_vapour_W_K(double flow_W_K, double transfer_units, int segments);
+
 #endif

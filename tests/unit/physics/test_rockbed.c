@@ -285,6 +285,21 @@ static void test_buoyant_slope(void **state)
     }
 }
 
+/* Well-mixed segments of this conductance pass on exp(-NTU/0.9) of the surplus together, whatever
+ * their number: each F/(F + K) of what it meets (computed closed form). */
+static void test_vapour(void **state)
+{
+    (void)state;
+    const double flow = 500.0;
+    const double units = 2.5;
+    for (int segments = 1; segments <= 16; segments *= 2) {
+        double W_K = dawn_rockbed_vapour_W_K(flow, units, segments);
+        double left = pow(flow / (flow + W_K), segments);
+        near(left, exp(-units / 0.9), 1e-12, "left of the surplus");
+    }
+    near(dawn_rockbed_vapour_W_K(1.0, 1e3, 1), exp(3.0) - 1.0, 1e-9, "held");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -301,6 +316,7 @@ int main(void)
         cmocka_unit_test(test_nusselt),
         cmocka_unit_test(test_buoyant),
         cmocka_unit_test(test_buoyant_slope),
+        cmocka_unit_test(test_vapour),
     };
     return cmocka_run_group_tests_name("rockbed", tests, NULL, NULL);
 }
