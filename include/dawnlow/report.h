@@ -8,6 +8,7 @@
 
 #include "dawnlow/nights.h"
 #include "dawnlow/studies.h"
+#include "dawnlow/studies/compare.h"
 #include "dawnlow/studies/sweep.h"
 
 enum dawn_format { DAWN_TEXT, DAWN_CSV, DAWN_JSON };
@@ -71,6 +72,15 @@ void dawn_report_effects(FILE *out, enum dawn_format format, enum dawn_units uni
                          const struct dawn_effects_story *story);
 enum dawn_status dawn_report_effects_page(FILE *out, enum dawn_units units,
                                           const struct dawn_effects_story *story);
+/* Nurseries side by side; nothing is copied or kept. CSV and JSON are always metric. */
+struct dawn_compare_story {
+    const struct dawn_compare *compare;
+    const char *const *name;    /* [count] short, as the columns are headed */
+    const char *const *weather; /* [count] the first year's file */
+    const struct dawn_scenario *const *scenario;
+};
+void dawn_report_compare(FILE *out, enum dawn_format format, enum dawn_units units,
+                         const struct dawn_compare_story *story);
 /* A sweep's table is RFC 4180 (CR LF), a row a nursery; its first line and a row of it, as texts:
  */
 struct dawn_text;

@@ -31,6 +31,7 @@ extern const struct dawn_cmd dawn_main_commands[];
     X(explain)                                                                                     \
     X(fan)                                                                                         \
     X(effects)                                                                                     \
+    X(compare)                                                                                     \
     X(sweep)                                                                                       \
     X(gather)                                                                                      \
     X(help)

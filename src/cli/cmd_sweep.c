@@ -19,7 +19,7 @@ static const struct dawn_option table[] = {
      .kind = DAWN_OPTIONS_PHRASES,
      .offset = AT(vary),
      .help = "\"rock.mass=6 t..24 t/4\" takes 4 values from 6 t to 24 t, "
-             "\"glazing.1.type=film|twin_wall\" those words; given again and again, every "
+             "\"glazing.1.type=film|glass\" those words; given again and again, every "
              "combination is run"},
     {.name = "samples",
      .argument = "N",
@@ -65,11 +65,8 @@ static const struct dawn_option table[] = {
 };
 static const char *const examples[] = {
     "dawnlow sweep nursery.yaml --vary \"rock.mass=6 t..24 t/4\" --csv rock.csv",
-    "dawnlow sweep nursery.yaml --vary \"fan.on_at=16 C..26 C/6\" --vary \"fan.off_at=14|16 C\"",
-    "dawnlow sweep nursery.yaml --vary \"rock.mass=5..25 t\" --vary \"house.air_changes=0.5..3 "
-    "/h\" "
-    "--samples 200 --csv both.csv",
-    NULL};
+    "dawnlow sweep nursery.yaml --vary \"fan.on_at=20 C|22 C|24 C\" --json",
+    "dawnlow sweep nursery.yaml --vary \"rock.mass=5..25 t\" --samples 50 --csv r.csv", NULL};
 const struct dawn_options_command dawn_cmd_sweep_options = {
     .name = "sweep",
     .operands = "SCENARIO",

@@ -14,6 +14,8 @@ const struct dawn_cmd dawn_main_commands[] = {
     {"nights", dawn_cmd_nights, "how cold each night gets, and where", &dawn_cmd_nights_options},
     {"effects", dawn_cmd_effects, "which effect matters: each is left out in turn",
      &dawn_cmd_effects_options},
+    {"compare", dawn_cmd_compare, "nurseries side by side: only what differs",
+     &dawn_cmd_compare_options},
     {"sweep", dawn_cmd_sweep, "values varied over ranges: a row a nursery",
      &dawn_cmd_sweep_options},
     {"gather", dawn_cmd_gather, "put the parts of a sweep together", &dawn_cmd_gather_options},

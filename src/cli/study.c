@@ -94,7 +94,7 @@ static enum dawn_status spare_inputs(const struct dawn_study *study, struct dawn
     return status;
 }
 
-static enum dawn_status read_inputs(struct dawn_study *study, struct dawn_problems *problems)
+enum dawn_status dawn_study_read(struct dawn_study *study, struct dawn_problems *problems)
 {
     struct dawn_inputs *inputs = &study->inputs;
     enum dawn_status status =
@@ -121,6 +121,12 @@ static enum dawn_status read_inputs(struct dawn_study *study, struct dawn_proble
             dawn_weathers_read(&study->weathers, inputs, &study->options, study->window, problems);
     }
     return status;
+}
+
+void dawn_study_release(struct dawn_study *study)
+{
+    dawn_weathers_release(&study->weathers);
+    dawn_inputs_release(&study->inputs);
 }
 
 /* Both are written before either is kept: after a full disk there is neither. */
@@ -168,7 +174,7 @@ enum dawn_status dawn_study_run(const struct dawn_study_steps *steps, void *own,
         status = steps->check(&study.options, problems);
     }
     if (status == DAWN_OK) {
-        status = read_inputs(&study, problems);
+        status = dawn_study_read(&study, problems);
     }
     if (status == DAWN_OK) {
         dawn_progress_begin(&study.progress, "run", study.options.quiet);
@@ -186,7 +192,6 @@ enum dawn_status dawn_study_run(const struct dawn_study_steps *steps, void *own,
     if (stopped) {
         status = DAWN_STOPPED;
     }
-    dawn_weathers_release(&study.weathers);
-    dawn_inputs_release(&study.inputs);
+    dawn_study_release(&study);
     return status;
 }

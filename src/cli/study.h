@@ -36,6 +36,11 @@ struct dawn_study_steps {
 enum dawn_status dawn_study_run(const struct dawn_study_steps *steps, void *own, int argument_count,
                                 const char *const *arguments, struct dawn_problems *problems);
 
+/* Reads the first operand's scenario, its weather (or --weather) and the window: one of the steps,
+ * for commands that take further scenarios. The study holds the options. */
+enum dawn_status dawn_study_read(struct dawn_study *study, struct dawn_problems *problems);
+void dawn_study_release(struct dawn_study *study);
+
 /* The usual plan of a run over the window. */
 struct dawn_trajectory_plan dawn_study_plan(const struct dawn_study *study);
 /* --threads, or as many as the machine has. */

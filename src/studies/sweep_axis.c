@@ -11,7 +11,7 @@ static bool refuse(struct dawn_problems *problems, const char *text, const char 
 {
     dawn_problems_add(problems, DAWN_ERROR, (struct dawn_place_in_file){0},
                       "for example \"rock.mass=6 t..24 t/4\" or \"glazing.south "
-                      "roof.type=film|twin_wall\"",
+                      "roof.type=film|glass\"",
                       "cannot vary '%s': %s", text, what);
     return false;
 }
