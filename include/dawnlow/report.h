@@ -9,7 +9,9 @@
 #include "dawnlow/nights.h"
 #include "dawnlow/studies.h"
 #include "dawnlow/studies/compare.h"
+#include "dawnlow/studies/setpoint.h"
 #include "dawnlow/studies/sweep.h"
+#include "dawnlow/studies/worth.h"
 
 enum dawn_format { DAWN_TEXT, DAWN_CSV, DAWN_JSON };
 enum dawn_units { DAWN_METRIC, DAWN_US };
@@ -91,6 +93,21 @@ void dawn_report_sweep_row(struct dawn_text *text, const struct dawn_sweep_plan 
  * when memory ran out. */
 bool dawn_report_sweep(FILE *out, enum dawn_format format, enum dawn_units units,
                        const char *scenario_name, const struct dawn_text *table);
+/* What a study over one or several years went through; nothing is copied or kept. */
+struct dawn_study_story {
+    const struct dawn_scenario *scenario;
+    const struct dawn_years *years;
+    const char *const *overrides; /* "section.key=value" laid over the scenario file */
+    size_t override_count;
+};
+/* Thermostat settings and which to choose. CSV and JSON are always metric. */
+void dawn_report_setpoint(FILE *out, enum dawn_format format, enum dawn_units units,
+                          const struct dawn_study_story *story,
+                          const struct dawn_setpoint *setpoint, double line_C);
+/* What money buys and what to measure next. CSV and JSON are always metric. */
+void dawn_report_worth(FILE *out, enum dawn_format format, enum dawn_units units,
+                       const struct dawn_study_story *story, const struct dawn_worth *worth,
+                       double line_C);
 /* States and rates, a line a sample and node, exact numbers: RFC 4180 (CR LF), stamps in UTC. */
 void dawn_report_rates(FILE *out, const struct dawn_network *network,
                        const struct dawn_rates *rates);

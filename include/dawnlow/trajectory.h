@@ -48,6 +48,9 @@ double dawn_trajectory_below_s(const struct dawn_trajectory *trajectory, int nod
                                double from_s, double to_s);
 /* Seconds the fan runs between two moments. */
 double dawn_trajectory_fan_s(const struct dawn_trajectory *trajectory, double from_s, double to_s);
+/* How often it starts after one moment and up to another. */
+size_t dawn_trajectory_fan_starts(const struct dawn_trajectory *trajectory, double from_s,
+                                  double to_s);
 /* Heat above 0 C water, J, held by all nodes of a role at a whole hour of the run; between hours
  * interpolated. */
 double dawn_trajectory_stored_J(const struct dawn_trajectory *trajectory, enum dawn_role role,

@@ -32,6 +32,8 @@ extern const struct dawn_cmd dawn_main_commands[];
     X(fan)                                                                                         \
     X(effects)                                                                                     \
     X(compare)                                                                                     \
+    X(setpoint)                                                                                    \
+    X(worth)                                                                                       \
     X(sweep)                                                                                       \
     X(gather)                                                                                      \
     X(help)

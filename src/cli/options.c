@@ -445,6 +445,7 @@ static void fill_unset(struct dawn_options *options)
     options->elevation_m = NAN;
     options->states = NAN;
     options->seed = NAN;
+    options->on_least_C = options->on_most_C = options->on_step_K = options->line_C = NAN;
     options->threads = NAN;
     options->samples = NAN;
     options->units = -1;

@@ -44,6 +44,7 @@ struct dawn_options {
     double step_s; /* NAN = not given, as all numbers here */
     double utc_offset_h, latitude_deg, longitude_deg, elevation_m;
     double states, seed, threads, samples;
+    double on_least_C, on_most_C, on_step_K, line_C;
     int units;            /* enum dawn_units; -1 = not given, as all choices here */
     int stamp;            /* enum dawn_stamp */
     int temperature_unit; /* C, F, K */

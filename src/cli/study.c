@@ -55,6 +55,14 @@ enum dawn_units dawn_study_units(const struct dawn_options *options)
     return options->units == DAWN_US ? DAWN_US : DAWN_METRIC;
 }
 
+struct dawn_study_story dawn_study_story(const struct dawn_study *study)
+{
+    return (struct dawn_study_story){.scenario = &study->inputs.scenario,
+                                     .years = &study->weathers.years,
+                                     .overrides = study->options.set,
+                                     .override_count = study->options.set_count};
+}
+
 /* ---- the steps ---- */
 
 enum { WISHES = 2 };

@@ -47,6 +47,8 @@ struct dawn_trajectory_plan dawn_study_plan(const struct dawn_study *study);
 unsigned dawn_study_threads(const struct dawn_options *options);
 enum dawn_format dawn_study_format(const struct dawn_options *options);
 enum dawn_units dawn_study_units(const struct dawn_options *options);
+/* What the study went through, for its report. */
+struct dawn_study_story dawn_study_story(const struct dawn_study *study);
 /* A mistake on the command line that belongs to no file; DAWN_ERR_USAGE. hint may be NULL. */
 enum dawn_status dawn_study_refuse(struct dawn_problems *problems, const char *hint,
                                    const char *message);

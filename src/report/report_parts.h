@@ -58,6 +58,24 @@ void dawn_report_house_json(struct dawn_jsonout *json, const struct dawn_scenari
 /* Words broken at 80 columns; lines after the first are indented. */
 void dawn_report_wrapped(FILE *out, const char *indent, const char *text);
 
+/* A difference of temperatures in the reader's unit, with its sign, and that unit: K or F. What
+ * rounds to nothing has no sign. */
+const char *dawn_report_change(double change_K, int decimals, enum dawn_units units,
+                               char out[DAWN_REPORT_ROOM]);
+const char *dawn_report_change_unit(enum dawn_units units);
+/* "for: Alder Hollow, 119 nights, Sun 1 Feb 2026 to ..., weather ...; set for this run: ..." */
+void dawn_report_study_for(FILE *out, const struct dawn_study_story *story, double nights);
+/* As members of the object that is open: schema, version,
+ * decision, nights, scenario, weather. */
+struct dawn_jsonout;
+void dawn_report_study_json(struct dawn_jsonout *json, const struct dawn_study_story *story,
+                            const char *decision, double nights);
+/* A JSON list of texts. */
+void dawn_report_texts_json(struct dawn_jsonout *json, const char *key, const char *const *text,
+                            size_t count);
+/* A CSV number: with a comma before it, empty when there is none. */
+void dawn_report_csv_number(FILE *out, double value, int decimals);
+
 /* What the weather file did not say: a quantity and how it was made up for. */
 struct dawn_report_estimate {
     const char *quantity, *how;

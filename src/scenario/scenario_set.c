@@ -1,6 +1,6 @@
 /* --set: "section.key=value", "glazing.1.area=20 m2", "glazing.south roof.area=20 m2",
  * "walls.north.layers.2.thickness=100 mm" applied to a scenario that has been read; "fan=none"
- * leaves a part of the house out. */
+ * leaves a part of the house out, and "barrels.+north row.count=12" adds an item with that name. */
 #include <stdio.h>
 #include <string.h>
 
@@ -115,9 +115,42 @@ static bool read_index(const char *text, size_t *index)
     return true;
 }
 
+/* "+north row": an item of that name, added with its defaults where there is none yet. False when
+ * the list is full; wanted is left without the plus. */
+static bool add_item(const struct override *override, struct dawn_scenario_spot spot,
+                     const char **wanted)
+{
+    struct dawn_scenario *scenario = override->reading->scenario;
+    const struct dawn_key *name = dawn_scenario_key_named(spot.section->name, "name");
+    size_t count = dawn_scenario_item_count_const(scenario, spot);
+    if ((*wanted)[0] != '+' || spot.section->form != DAWN_SCENARIO_LIST || (*wanted)[1] == '\0')
+        return true;
+    ++*wanted;
+    for (spot.item = 0; spot.item < count; spot.item++)
+        if (dawn_text_same((const char *)dawn_scenario_at_const(scenario, spot) + name->offset,
+                           *wanted))
+            return true;
+    if (count >= spot.section->most)
+        return false;
+    *dawn_scenario_item_count(scenario, spot) = count + 1;
+    spot.item = count;
+    char *base = dawn_scenario_at(scenario, spot);
+    memset(base, 0, spot.section->item_size);
+    dawn_scenario_set_usual(spot.section, base);
+    (void)dawn_text_copy(base + name->offset, name->size, *wanted);
+    struct dawn_scenario_origin origin = {spot, NULL, DAWN_SCENARIO_GIVEN, 0, 0};
+    struct dawn_scenario_origin named = {spot, name, DAWN_SCENARIO_GIVEN, 0, 0};
+    override->reading->no_memory = !dawn_scenario_note_origin(scenario, origin) ||
+                                   !dawn_scenario_note_origin(scenario, named) ||
+                                   override->reading->no_memory;
+    return true;
+}
+
 static bool find_item(const struct override *override, struct dawn_scenario_spot spot,
                       size_t *index, const char *wanted)
 {
+    if (!add_item(override, spot, &wanted))
+        return refuse(override, NULL, "this list is full; no more can be added");
     const struct dawn_scenario *scenario = override->reading->scenario;
     size_t count = dawn_scenario_item_count_const(scenario, spot);
     const struct dawn_key *name = dawn_scenario_key_named(spot.section->name, "name");

@@ -59,6 +59,20 @@ static double fan_cost(const struct dawn_scenario *scenario)
     return scenario->prices.fan_m3_s * flow_m3_s;
 }
 
+static double cover_cost(const struct dawn_scenario *scenario, const struct dawn_cover *cover)
+{
+    double area_m2 = dawn_scenario_floor_m2(scenario);
+    const bool house = cover->over == DAWN_OVER_HOUSE;
+
+    if (cover->over == DAWN_OVER_TRAYS) {
+        area_m2 = scenario->trays.area_m2;
+    } else if (cover->over == DAWN_OVER_BED) {
+        area_m2 = scenario->bed.area_m2;
+    }
+    return (isnan(cover->area_m2) ? area_m2 : cover->area_m2) *
+           (house ? scenario->prices.curtain_m2 : scenario->prices.row_cover_m2);
+}
+
 struct dawn_cost dawn_cost_of(const struct dawn_scenario *scenario)
 {
     const struct dawn_prices *prices = &scenario->prices;
@@ -76,7 +90,11 @@ struct dawn_cost dawn_cost_of(const struct dawn_scenario *scenario)
     }
     cost.skins = dawn_cost_more_skins_m2(scenario) * prices->skin_m2;
     cost.edge = dawn_cost_edge_m2(scenario, scenario->ground.edge_depth_m) * prices->edge_board_m2;
-    cost.total = cost.rock + cost.digging + cost.fan + cost.barrels + cost.skins + cost.edge;
+    for (size_t i = 0; i < scenario->cover_count; i++) {
+        cost.covers += cover_cost(scenario, &scenario->covers[i]);
+    }
+    cost.total =
+        cost.rock + cost.digging + cost.fan + cost.barrels + cost.skins + cost.edge + cost.covers;
     return cost;
 }
 

@@ -168,6 +168,18 @@ double dawn_trajectory_fan_s(const struct dawn_trajectory *trajectory, double fr
     return sum;
 }
 
+size_t dawn_trajectory_fan_starts(const struct dawn_trajectory *trajectory, double from_s,
+                                  double to_s)
+{
+    size_t starts = 0;
+    /* The first only tells how the run begins. */
+    for (size_t i = 1; i < trajectory->switch_count; ++i) {
+        const struct fan_switch *it = &trajectory->switches[i];
+        starts += it->on && it->at_s > from_s && it->at_s <= to_s;
+    }
+    return starts;
+}
+
 /* ---- heat ---- */
 
 /* Hour mark at or before t_s and the share of the way to the next. */

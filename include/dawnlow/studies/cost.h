@@ -10,8 +10,9 @@ struct dawn_cost {
     double digging; /* of the rock's bed */
     double fan;     /* with thermostat and ducts */
     double barrels;
-    double skins; /* beyond the first of each face */
-    double edge;  /* board along the edge of the floor */
+    double skins;  /* beyond the first of each face */
+    double edge;   /* board along the edge of the floor */
+    double covers; /* for the night: curtains over the house, sheets over trays and bed */
     double total;
 };
 /* The scenario must have passed its checks. The fan has its own price or one by its

@@ -60,6 +60,29 @@ static void a_part_left_out(void **state)
     dawn_scenario_release(&base);
 }
 
+static void an_item_added(void **state)
+{
+    static const char *const parts[] = {"barrels.+front.count=3", "barrels.+front.volume=50 gal"};
+    struct dawn_scenario base = demo(NULL, 0);
+    struct dawn_scenario with;
+    struct dawn_problems problems = {0};
+
+    (void)state;
+    assert_int_equal(dawn_scenario_with(&with, &base, parts, 2, &problems), DAWN_OK);
+    assert_int_equal(with.barrels_count, 2);
+    assert_string_equal(with.barrels[1].name, "front");
+    assert_true(with.barrels[1].count > 2.9 && with.barrels[1].count < 3.1);
+    assert_true(fabs(with.barrels[1].volume_m3 - 0.18927) < 1e-5);
+    assert_true(fabs(with.barrels[1].fill_share - 0.95) < 1e-9); /* its default */
+    dawn_scenario_release(&with);
+    /* What has no default is asked for as in a file. */
+    assert_int_equal(dawn_scenario_with(&with, &base, parts, 1, &problems), DAWN_ERR_SCENARIO);
+    assert_non_null(strstr(problems.items[0].message, "'volume' is missing"));
+    dawn_scenario_release(&with);
+    dawn_problems_release(&problems);
+    dawn_scenario_release(&base);
+}
+
 static void prices_in_other_units(void **state)
 {
     static const char *const overrides[] = {"prices.currency=USD", "prices.rock=45 per short ton",
@@ -134,7 +157,8 @@ static void mistakes_are_told(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(a_part_left_out), cmocka_unit_test(prices_in_other_units),
-        cmocka_unit_test(same_as_read), cmocka_unit_test(mistakes_are_told)};
+        cmocka_unit_test(a_part_left_out), cmocka_unit_test(an_item_added),
+        cmocka_unit_test(prices_in_other_units), cmocka_unit_test(same_as_read),
+        cmocka_unit_test(mistakes_are_told)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -55,15 +55,22 @@ static void as_it_could_be(void **state)
                                         "ground.edge_depth=0 m",
                                         "prices.skin=5 /m2"};
     static const char *const priced[] = {"fan.price=410"};
+    static const char *const covered[] = {"covers.+low.over=trays", "covers.+high.over=house",
+                                          "prices.row_cover=2 /m2", "prices.curtain=8 /m2"};
     static const char *const curve[] = {"fan.flow=from curve", "fan.free_air=3000 m3/h",
                                         "fan.greatest_pressure=120 Pa", "prices.fan=0.1 /m3/h"};
     struct dawn_scenario scenario = demo(other, 7);
 
     (void)state;
+    near(dawn_cost_of(&scenario).covers, 0.0, 0.0, "no covers");
     near(dawn_cost_of(&scenario).total, (44.0 + 16.0) * 5.0, 1e-9, "two faces of two skins");
     dawn_scenario_release(&scenario);
     scenario = demo(priced, 1);
     near(dawn_cost_of(&scenario).fan, 410.0, 0.0, "its own price");
+    dawn_scenario_release(&scenario);
+    scenario = demo(covered, 4);
+    /* 18 m2 of trays, 60 m2 of floor. */
+    near(dawn_cost_of(&scenario).covers, 18.0 * 2.0 + 60.0 * 8.0, 1e-9, "fleece and curtain");
     dawn_scenario_release(&scenario);
     scenario = demo(curve, 4);
     const double fan = dawn_cost_of(&scenario).fan;
