@@ -256,9 +256,12 @@ void dawn_network_fill_drawn(struct building *building)
     const struct forcing *forcing = &building->network->forcing;
     double end_s = (double)forcing->from_s + (double)forcing->knots * FORCING_STEP_S;
     double shift_s = scenario->site.longitude_deg / 15.0 * hour_s;
-    double noon_s =
+    double first_s =
         floor(((double)forcing->from_s + shift_s) / day_s - 1.5) * day_s + day_s / 2 - shift_s;
-    for (; noon_s < end_s; noon_s += day_s)
+    size_t days = (size_t)ceil((end_s - first_s) / day_s);
+    for (size_t day = 0; day < days; ++day)
         for (size_t i = 0; i < scenario->cover_count; ++i)
-            draw_over_night(building, i, night_of(building, &scenario->covers[i], noon_s));
+            draw_over_night(
+                building, i,
+                night_of(building, &scenario->covers[i], first_s + (double)day * day_s));
 }

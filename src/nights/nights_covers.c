@@ -17,11 +17,11 @@ static void span_of_use(const struct dawn_network *network, size_t cover,
                         const struct dawn_night *night, double *on_s, double *off_s)
 {
     double origin_s = (double)dawn_network_from_s(network);
-    double first = ceil(((double)night->dusk_s - before_dusk_s - origin_s) / look_s);
-    double last = floor(((double)night->dawn_s + after_dawn_s - origin_s) / look_s);
+    long first = lround(ceil(((double)night->dusk_s - before_dusk_s - origin_s) / look_s));
+    long last = lround(floor(((double)night->dawn_s + after_dawn_s - origin_s) / look_s));
     *on_s = *off_s = NAN;
-    for (double k = first; k <= last; k += 1.0) {
-        double t_s = origin_s + k * look_s;
+    for (long k = first; k <= last; ++k) {
+        double t_s = origin_s + (double)k * look_s;
         if (!is_drawn(network, cover, t_s))
             continue;
         *on_s = isnan(*on_s) ? t_s : *on_s;
