@@ -39,6 +39,19 @@ void dawn_report_nights(FILE *out, enum dawn_format format, enum dawn_units unit
  * when the page is not whole. */
 enum dawn_status dawn_report_nights_page(FILE *out, enum dawn_units units,
                                          const struct dawn_nights_story *story);
+/* Single pictures: one night's curves, all nights' lows, where the heat of the story's explained
+ * night came from. night is of the story's; the run must hold a series, heat needs the ledger. */
+enum dawn_picture_kind { DAWN_PICTURE_NIGHT, DAWN_PICTURE_LOWS, DAWN_PICTURE_HEAT };
+/* As an SVG file of its own. DAWN_ERR_NOMEM when it is not whole. */
+enum dawn_status dawn_report_picture(FILE *out, enum dawn_picture_kind kind, enum dawn_units units,
+                                     const struct dawn_nights_story *story,
+                                     const struct dawn_night *night);
+/* With characters, for a terminal: so many columns (24 to 160 are taken) and rows (8 to 48) at
+ * most. braille: in UTF-8, U+2800 to U+28FF; else ASCII. Heat has no such form. */
+enum dawn_status dawn_report_screen(FILE *out, enum dawn_picture_kind kind, enum dawn_units units,
+                                    const struct dawn_nights_story *story,
+                                    const struct dawn_night *night, size_t columns, size_t rows,
+                                    bool braille);
 /* Every series_every-th row (0 and 1: each) of the run's series with all node temperatures, RFC
  * 4180 (CR LF) with ISO 8601 stamps; means are stamped with the end of their time. Needs only
  * scenario, network and run of the story. */

@@ -31,6 +31,7 @@ extern const struct dawn_cmd dawn_main_commands[];
     X(explain)                                                                                     \
     X(fan)                                                                                         \
     X(effects)                                                                                     \
+    X(plot)                                                                                        \
     X(compare)                                                                                     \
     X(setpoint)                                                                                    \
     X(worth)                                                                                       \

@@ -5,6 +5,7 @@
 #include "cli/cmd.h"
 #include "cli/outputs.h"
 #include "cli/study.h"
+#include "cli/terminal.h"
 
 #define AT(field) offsetof(struct dawn_options, field)
 
@@ -59,6 +60,10 @@ static const struct dawn_option table[] = {
      .kind = DAWN_OPTIONS_FLAG,
      .offset = AT(csv),
      .help = "CSV instead of the table (always metric; lines end in CR LF)"},
+    {.name = "plot",
+     .kind = DAWN_OPTIONS_FLAG,
+     .offset = AT(plot),
+     .help = "the coldest night, or the one of --explain, drawn with characters below the table"},
     {.name = "verbose",
      .kind = DAWN_OPTIONS_FLAG,
      .offset = AT(verbose),
@@ -134,6 +139,10 @@ static enum dawn_status check_together(const struct dawn_options *options,
     if (options->csv && options->explain.month != 0) {
         (void)dawn_study_refuse(problems, "use --json, or the table", "--explain has no CSV form");
     }
+    if (options->plot && (options->csv || options->json)) {
+        (void)dawn_study_refuse(problems, "dawnlow plot draws into a file",
+                                "--plot goes with the table only");
+    }
     if (isfinite(options->step_s) && options->series == NULL) {
         (void)dawn_study_refuse(problems, "add --series FILE",
                                 "--step is for --series, which is not given");
@@ -142,9 +151,10 @@ static enum dawn_status check_together(const struct dawn_options *options,
         (void)dawn_study_refuse(problems, "add --series FILE",
                                 "--means is for --series, which is not given");
     }
-    if (options->means && options->html != NULL) {
+    if (options->means && (options->html != NULL || options->plot)) {
         (void)dawn_study_refuse(problems, "ask for them one after the other",
-                                "--means and --html cannot both be had: pictures show moments");
+                                options->plot ? "--means and --plot cannot both be had"
+                                              : "--means and --html cannot both be had");
     }
     const struct dawn_outputs_wish wish[] = {
         {"output", options->output}, {"series", options->series}, {"html", options->html}};
@@ -207,7 +217,7 @@ static void plan_series(struct dawn_trajectory_plan *plan, struct work *work)
 
     work->series_every = 1;
     plan->series_means = options->means;
-    if (options->html == NULL) {
+    if (options->html == NULL && !options->plot) {
         plan->series_step_s = options->series != NULL ? wish_s : 0.0;
     } else if (options->series == NULL) {
         plan->series_step_s = PICTURE_STEP_S;
@@ -308,11 +318,20 @@ static struct dawn_nights_story story_of(const struct work *work, bool with_ledg
 
 static enum dawn_status write_result(FILE *out, const struct work *work)
 {
-    const struct dawn_nights_story story = story_of(work, work->options->explain.month != 0);
+    const struct dawn_options *options = work->options;
+    const struct dawn_nights_story story = story_of(work, options->explain.month != 0);
+    const struct dawn_night *night = work->explained;
 
-    dawn_report_nights(out, dawn_study_format(work->options), dawn_study_units(work->options),
-                       &story);
-    return DAWN_OK;
+    dawn_report_nights(out, dawn_study_format(options), dawn_study_units(options), &story);
+    if (!options->plot) {
+        return DAWN_OK;
+    }
+    if (night == NULL) {
+        night = &work->nights.night[dawn_nights_coldest(&work->nights)];
+    }
+    fputc('\n', out);
+    return dawn_report_screen(out, DAWN_PICTURE_NIGHT, dawn_study_units(options), &story, night,
+                              dawn_terminal_columns(), DAWN_TERMINAL_ROWS, dawn_terminal_boxes());
 }
 
 static enum dawn_status write_series(FILE *out, const struct work *work)

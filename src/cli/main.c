@@ -14,6 +14,8 @@ const struct dawn_cmd dawn_main_commands[] = {
     {"nights", dawn_cmd_nights, "how cold each night gets, and where", &dawn_cmd_nights_options},
     {"effects", dawn_cmd_effects, "which effect matters: each is left out in turn",
      &dawn_cmd_effects_options},
+    {"plot", dawn_cmd_plot, "a picture of a night, of all nights, or of the heat",
+     &dawn_cmd_plot_options},
     {"compare", dawn_cmd_compare, "nurseries side by side: only what differs",
      &dawn_cmd_compare_options},
     {"sweep", dawn_cmd_sweep, "values varied over ranges: a row a nursery",

@@ -450,6 +450,7 @@ static void fill_unset(struct dawn_options *options)
     options->samples = NAN;
     options->units = -1;
     options->stamp = -1;
+    options->what = -1;
     options->temperature_unit = -1;
 }
 

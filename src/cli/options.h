@@ -33,7 +33,7 @@ struct dawn_options_phrases {
 struct dawn_options {
     const char *operand[DAWN_OPTIONS_OPERANDS];
     size_t operand_count;
-    bool help, quiet, json, csv, means, no_fan, accurate, verbose, rates, fan_on;
+    bool help, quiet, plot, json, csv, means, no_fan, accurate, verbose, rates, fan_on;
     const char *weather, *series, *output, *html; /* NULL = not given */
     struct dawn_options_phrases weathers;         /* for studies over several years */
     struct dawn_options_phrases vary;
@@ -47,6 +47,7 @@ struct dawn_options {
     double on_least_C, on_most_C, on_step_K, line_C;
     int units;            /* enum dawn_units; -1 = not given, as all choices here */
     int stamp;            /* enum dawn_stamp */
+    int what;             /* enum dawn_picture_kind */
     int temperature_unit; /* C, F, K */
     bool questions;       /* of new */
     const char *answers;

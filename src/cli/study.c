@@ -66,15 +66,19 @@ struct dawn_study_story dawn_study_story(const struct dawn_study *study)
 /* ---- the steps ---- */
 
 enum { WISHES = 2 };
-static void wishes_of(const struct dawn_options *options, struct dawn_outputs_wish wish[WISHES])
+static void wishes_of(const struct dawn_study *study, struct dawn_outputs_wish wish[WISHES])
 {
-    wish[0] = (struct dawn_outputs_wish){"output", options->output};
-    wish[1] = (struct dawn_outputs_wish){"html", options->html};
+    const char *name = study->output_option != NULL ? study->output_option : "output";
+
+    wish[0] = (struct dawn_outputs_wish){name, study->options.output};
+    wish[1] = (struct dawn_outputs_wish){"html", study->options.html};
 }
 
-static enum dawn_status check_formats(const struct dawn_options *options,
+static enum dawn_status check_formats(const struct dawn_study *study,
                                       struct dawn_problems *problems)
 {
+    const struct dawn_options *options = &study->options;
+
     if (options->json && options->csv) {
         return dawn_study_refuse(problems, NULL, "--json and --csv cannot both be had");
     }
@@ -83,7 +87,7 @@ static enum dawn_status check_formats(const struct dawn_options *options,
                           "--json and --csv are always metric; --units us changes nothing here");
     }
     struct dawn_outputs_wish wish[WISHES];
-    wishes_of(options, wish);
+    wishes_of(study, wish);
     return dawn_outputs_apart(wish, WISHES, problems);
 }
 
@@ -93,7 +97,7 @@ static enum dawn_status spare_inputs(const struct dawn_study *study, struct dawn
     const char *const read[] = {study->options.operand[0], study->inputs.weather_path.data};
     struct dawn_outputs_wish wish[WISHES];
 
-    wishes_of(&study->options, wish);
+    wishes_of(study, wish);
     enum dawn_status status = dawn_outputs_spare(wish, WISHES, read, 2, problems);
     for (size_t i = 1; i < weathers->path_count && status == DAWN_OK; i++) {
         const char *const more[] = {weathers->path[i]};
@@ -151,10 +155,12 @@ static enum dawn_status write_out(const struct dawn_study_steps *steps,
     }
     if (status == DAWN_OK) {
         FILE *out = dawn_outputs_open(&outputs, options->output, problems);
-        if (out != NULL) {
-            steps->write(out, study);
-        } else {
+        if (out == NULL) {
             status = DAWN_ERR_IO;
+        } else if (steps->draw != NULL) {
+            status = steps->draw(out, study);
+        } else {
+            steps->write(out, study);
         }
     }
     if (status == DAWN_OK) {
@@ -167,7 +173,7 @@ static enum dawn_status write_out(const struct dawn_study_steps *steps,
 enum dawn_status dawn_study_run(const struct dawn_study_steps *steps, void *own, int argument_count,
                                 const char *const *arguments, struct dawn_problems *problems)
 {
-    struct dawn_study study = {.own = own};
+    struct dawn_study study = {.own = own, .output_option = steps->output_option};
     enum dawn_status status =
         dawn_options_parse(&study.options, steps->command, argument_count, arguments, problems);
 
@@ -176,7 +182,7 @@ enum dawn_status dawn_study_run(const struct dawn_study_steps *steps, void *own,
         return DAWN_OK;
     }
     if (status == DAWN_OK) {
-        status = check_formats(&study.options, problems);
+        status = check_formats(&study, problems);
     }
     if (status == DAWN_OK && steps->check != NULL) {
         status = steps->check(&study.options, problems);

@@ -17,6 +17,7 @@ struct dawn_study {
     struct dawn_window window;     /* --from and --to within the first weather */
     struct dawn_weathers weathers; /* its years are what a study over several years goes through */
     struct dawn_progress progress; /* begun when run is called: for a plan's keep_going */
+    const char *output_option; /* the name of --output where it has another; NULL = it has not */
     void *own;
 };
 
@@ -26,8 +27,10 @@ struct dawn_study_steps {
     enum dawn_status (*check)(const struct dawn_options *options, struct dawn_problems *problems);
     /* The work. A study without a night is refused here, by dawn_study_no_night. */
     enum dawn_status (*run)(struct dawn_study *study, struct dawn_problems *problems);
-    /* The result, to standard output or --output. */
+    /* The result, to standard output or --output; or, where it may fail, draw. */
     void (*write)(FILE *out, const struct dawn_study *study);
+    enum dawn_status (*draw)(FILE *out, const struct dawn_study *study);
+    const char *output_option; /* its name where it is not "output" */
     /* The same as a page, to --html beside it; NULL = the command has none. */
     enum dawn_status (*page)(FILE *out, const struct dawn_study *study);
 };

@@ -61,7 +61,7 @@ struct dawn_chart_mark {
     double x, y;
 };
 
-enum { DAWN_CHART_LINES = 12, DAWN_CHART_SHADES = 3, DAWN_CHART_LEVELS = 3, DAWN_CHART_MARKS = 3 };
+enum { DAWN_CHART_LINES = 12, DAWN_CHART_SHADES = 5, DAWN_CHART_LEVELS = 3, DAWN_CHART_MARKS = 3 };
 struct dawn_chart {
     const char *id;    /* a letter, then letters, digits, '-'; unique in its page */
     const char *title; /* what is shown; one line of 60 characters at most */

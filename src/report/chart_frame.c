@@ -208,6 +208,7 @@ void dawn_chart_open(struct dawn_xmlout *xml, const char *id, const char *title,
     dawn_xmlout_close(xml);
     if (alone) {
         dawn_xmlout_open(xml, "style");
+        dawn_xmlout_attribute(xml, "type", "text/css");
         dawn_xmlout_text(xml, "%s", dawn_chart_style());
         dawn_xmlout_close(xml);
         dawn_xmlout_leaf(xml, "path");

@@ -22,8 +22,8 @@ struct dawn_picture {
 /* picture is {0} or released before; release is fine after a failure. */
 void dawn_picture_release(struct dawn_picture *picture);
 
-/* One night from noon to noon: every place that has a curve (few: the protected place, the outdoor
- * air, the leaves), the crop's line, night and fan as shades. The run must hold a series. False
+/* One night from noon to noon: every place that has a curve (few: the protected place and the
+ * outdoor air), the crop's line, night, fan and covers as shades. The run must hold a series. False
  * when memory ran out. */
 bool dawn_picture_night(struct dawn_picture *picture, const struct dawn_nights_story *story,
                         const struct dawn_night *night, enum dawn_units units, bool few);

@@ -55,6 +55,12 @@ static struct rows rows_of(const struct dawn_nights_story *story, const struct d
     return rows;
 }
 
+/* Stretches there can be at most: every other row. */
+static size_t rows_most(struct rows rows)
+{
+    return (rows.last - rows.first) / 2 + 1;
+}
+
 /* ---- the curves ---- */
 
 struct place {
@@ -104,11 +110,11 @@ static size_t places_of(struct place place[DAWN_CHART_LINES], const struct dawn_
     count = add_place(place, count, trays ? "trays" : air,
                       trays ? dawn_network_trays(network) : dawn_network_air(network),
                       DAWN_CHART_TRAYS);
-    count = add_place(place, count, "leaves", dawn_network_leaf(network), DAWN_CHART_LEAVES);
     place[count++] = (struct place){"outside", DAWN_NO_NODE, DAWN_CHART_OUTSIDE};
     if (few) {
         return count;
     }
+    count = add_place(place, count, "leaves", dawn_network_leaf(network), DAWN_CHART_LEAVES);
     if (trays) {
         count = add_place(place, count, air, dawn_network_air(network), DAWN_CHART_AIR);
     }
@@ -146,39 +152,58 @@ static void fill_curves(struct dawn_picture *picture, const struct dawn_nights_s
 
 /* ---- shades ---- */
 
-/* Stretches of rows with the fan on, into spans; how many there are. */
-static size_t fan_spans(struct dawn_chart_span span[], const struct dawn_trajectory *run,
-                        struct rows rows)
+/* What a shade shows at a row of the series: a cover's number, or the fan. */
+enum { THE_FAN = -1 };
+static bool shows(const struct dawn_nights_story *story, int what, size_t row)
 {
-    size_t count = 0;
+    const double half_drawn = 0.5;
+
+    if (what == THE_FAN) {
+        return dawn_trajectory_series_fan_on(story->run, row);
+    }
+    return dawn_network_cover_drawn(story->network, (size_t)what,
+                                    dawn_trajectory_series_time_s(story->run, row)) >= half_drawn;
+}
+
+/* Stretches of rows into spans behind those there are. */
+static void add_shade(struct dawn_picture *picture, const struct dawn_nights_story *story,
+                      struct rows rows, int what, const char *name)
+{
+    struct dawn_chart *chart = &picture->chart;
+    struct dawn_chart_shade shade = {.name = name,
+                                     .tint = what == THE_FAN ? DAWN_CHART_FAN : DAWN_CHART_COVER};
+    struct dawn_chart_span *span = picture->spans + 1 + (chart->shade_count - 1) * rows_most(rows);
     bool before = false;
 
     for (size_t row = rows.first; row < rows.last; row++) {
-        const bool on = dawn_trajectory_series_fan_on(run, row);
-        const double at_s = dawn_trajectory_series_time_s(run, row);
+        const bool on = shows(story, what, row);
+        const double at_s = dawn_trajectory_series_time_s(story->run, row);
         if (on && !before) {
-            span[count++].from = at_s;
+            span[shade.count++].from = at_s;
         }
         if (on || before) {
-            span[count - 1].to = at_s;
+            span[shade.count - 1].to = at_s;
         }
         before = on;
     }
-    return count;
+    shade.span = span;
+    chart->shade[chart->shade_count++] = shade;
 }
 
 static void fill_shades(struct dawn_picture *picture, const struct dawn_nights_story *story,
                         const struct dawn_night *night, struct rows rows)
 {
     struct dawn_chart *chart = &picture->chart;
+    const size_t covers = dawn_network_cover_count(story->network);
 
     picture->spans[0] = (struct dawn_chart_span){(double)night->dusk_s, (double)night->dawn_s};
     chart->shade[chart->shade_count++] =
         (struct dawn_chart_shade){"night", DAWN_CHART_DARK, picture->spans, 1};
     if (dawn_network_has_fan(story->network)) {
-        struct dawn_chart_span *fan = picture->spans + 1;
-        chart->shade[chart->shade_count++] = (struct dawn_chart_shade){
-            "fan runs", DAWN_CHART_FAN, fan, fan_spans(fan, story->run, rows)};
+        add_shade(picture, story, rows, THE_FAN, "fan runs");
+    }
+    for (size_t i = 0; i < covers && chart->shade_count < DAWN_CHART_SHADES; i++) {
+        add_shade(picture, story, rows, (int)i, dawn_network_cover_name(story->network, i));
     }
 }
 
@@ -220,7 +245,7 @@ bool dawn_picture_night(struct dawn_picture *picture, const struct dawn_nights_s
     picture->chart.line_count = places_of(place, story, few);
     picture->values =
         calloc((picture->chart.line_count + 1) * (rows.count + 1), sizeof *picture->values);
-    picture->spans = calloc(rows.last - rows.first + 2, sizeof *picture->spans);
+    picture->spans = calloc(1 + DAWN_CHART_SHADES * rows_most(rows), sizeof *picture->spans);
     if (picture->values == NULL || picture->spans == NULL) {
         dawn_picture_release(picture);
         return false;
