@@ -55,12 +55,15 @@ void dawn_chart_axis_numbers(struct dawn_chart_axis *axis, double from, double t
     }
     *axis = (struct dawn_chart_axis){.from = from, .to = to};
     const int decimals = step < 1.0 ? (int)ceil(-log10(step) - slack) : 0;
-    for (double k = ceil(from / step - slack); k <= to / step + slack; k += 1.0) {
-        struct dawn_chart_tick *tick = add_tick(axis, k * step);
+    const long first = lround(ceil(from / step - slack));
+    const long last = lround(floor(to / step + slack));
+    for (long k = first; k <= last; k++) {
+        const double at = (double)k * step;
+        struct dawn_chart_tick *tick = add_tick(axis, at);
         if (tick == NULL) {
             return;
         }
-        (void)dawn_text_from_number(tick->text, sizeof tick->text, k * step, decimals);
+        (void)dawn_text_from_number(tick->text, sizeof tick->text, at, decimals);
     }
 }
 
@@ -101,8 +104,10 @@ void dawn_chart_axis_clock(struct dawn_chart_axis *axis, double from_s, double t
     const double small_h = length_h <= 26.0 ? 1.0 : step_h;
 
     *axis = (struct dawn_chart_axis){.from = from_s, .to = to_s};
-    for (double at = first_by_clock(from_s, small_h * hour_s, utc_offset_h); at <= to_s;
-         at += small_h * hour_s) {
+    const double first_s = first_by_clock(from_s, small_h * hour_s, utc_offset_h);
+    const long last = lround(floor((to_s - first_s) / (small_h * hour_s)));
+    for (long k = 0; k <= last; k++) {
+        const double at = first_s + (double)k * small_h * hour_s;
         const struct dawn_civil clock = dawn_civil_at(llround(at), utc_offset_h);
         struct dawn_chart_tick *tick = add_tick(axis, at);
         if (tick == NULL) {
@@ -125,7 +130,9 @@ void dawn_chart_axis_days(struct dawn_chart_axis *axis, double from_s, double to
     const double step_d = span_of(spans_d, sizeof spans_d / sizeof spans_d[0], length_d, most);
 
     *axis = (struct dawn_chart_axis){.from = from_s, .to = to_s};
-    for (double at = from_s; at <= to_s + 1.0; at += step_d * day_s) {
+    const long last = lround(floor((to_s + 1.0 - from_s) / (step_d * day_s)));
+    for (long k = 0; k <= last; k++) {
+        const double at = from_s + (double)k * step_d * day_s;
         struct dawn_chart_tick *tick = add_tick(axis, at);
         if (tick == NULL) {
             return;

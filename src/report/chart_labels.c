@@ -62,10 +62,13 @@ void dawn_chart_labels_apart(double wish[], size_t count, double gap, double lea
     for (size_t i = 0; i < count; i++) {
         value[i] = wish[order[i]] - (double)i * gap;
     }
+    if (count == 0) {
+        return;
+    }
     const size_t pools = pool_neighbours(pool, value, count);
-    const double last = most - gap * (double)(count > 0 ? count - 1 : 0);
+    const double last = most - gap * (double)(count - 1);
     for (size_t i = 0; i < pools; i++) {
-        for (size_t k = 0; k < pool[i].count; k++, at++) {
+        for (size_t k = 0; k < pool[i].count && at < count; k++, at++) {
             wish[order[at]] = within(middle(&pool[i]), least, last) + (double)at * gap;
         }
     }

@@ -14,6 +14,7 @@ struct field {
     unsigned char dots[ROWS_MOST][COLUMNS_MOST];
     char ink[ROWS_MOST][COLUMNS_MOST];
     char name[ROWS_MOST][COLUMNS_MOST]; /* at the right of a row */
+    char letter[DAWN_CHART_LINES];      /* of each line, without braille */
     struct dawn_chart_axis x, y;
 };
 
@@ -107,19 +108,18 @@ static double value_at(const struct dawn_chart *chart, const struct dawn_chart_l
     return NAN;
 }
 
-/* The first letter of its name that no line before it has. */
-static char letter_of(const struct dawn_chart *chart, size_t line)
+/* Each line's letter: the first of its name that no line before it has, else a digit. */
+static void choose_letters(struct field *field, const struct dawn_chart *chart)
 {
-    for (const char *c = chart->line[line].name; *c != '\0'; c++) {
-        bool taken = *c < 'a' || *c > 'z';
-        for (size_t i = 0; i < line && !taken; i++) {
-            taken = letter_of(chart, i) == *c;
-        }
-        if (!taken) {
-            return *c;
+    for (size_t i = 0; i < chart->line_count; i++) {
+        field->letter[i] = (char)('1' + (char)(i % 9));
+        for (const char *c = chart->line[i].name; *c != '\0'; c++) {
+            if (*c >= 'a' && *c <= 'z' && memchr(field->letter, *c, i) == NULL) {
+                field->letter[i] = *c;
+                break;
+            }
         }
     }
-    return (char)('1' + (char)(line % 9));
 }
 
 static void draw_letters(struct field *field, const struct dawn_chart *chart, size_t line)
@@ -129,7 +129,7 @@ static void draw_letters(struct field *field, const struct dawn_chart *chart, si
                                              (double)(field->columns - 1);
         const double y = value_at(chart, &chart->line[line], x);
         if (isfinite(y)) {
-            field->ink[row_of(field, y)][column] = letter_of(chart, line);
+            field->ink[row_of(field, y)][column] = field->letter[line];
         }
     }
 }
@@ -189,7 +189,7 @@ static void place_names(struct field *field, const struct dawn_chart *chart)
         if (field->braille) {
             snprintf(name, COLUMNS_MOST, " %.60s", chart->line[i].name);
         } else {
-            snprintf(name, COLUMNS_MOST, " %c %.60s", letter_of(chart, i), chart->line[i].name);
+            snprintf(name, COLUMNS_MOST, " %c %.60s", field->letter[i], chart->line[i].name);
         }
     }
 }
@@ -342,6 +342,7 @@ void dawn_chart_screen(FILE *out, const struct dawn_chart *chart, size_t columns
     dawn_chart_axis_x(&field.x, chart,
                       field.columns / (chart->scale == DAWN_CHART_DAYS ? 9 : 4) + 1);
 
+    choose_letters(&field, chart);
     draw_levels(&field, chart, false);
     for (size_t i = chart->line_count; i > 0; i--) {
         if (braille) {
