@@ -74,12 +74,27 @@ struct dawn_ledger_row {
     const char *name;
     double J; /* into the house air and its contents from outside > 0, lost < 0 */
 };
+/* Shares of the night's heat: of everything that has a temperature, the water in the air left out,
+ * so that evaporation takes and condensation gives. */
+enum { DAWN_SHARES_MOST = 24 };
+struct dawn_ledger_share {
+    const char *name;
+    bool store;        /* heat that something held, and gave back or took up */
+    double J, percent; /* of its side; never negative */
+};
+struct dawn_ledger_side {
+    size_t count;
+    struct dawn_ledger_share share[DAWN_SHARES_MOST]; /* the largest first */
+    double J;                                         /* all together */
+};
 struct dawn_ledger {
     int64_t from_s, to_s;             /* whole hours around dusk and dawn */
     struct dawn_ledger_row *boundary; /* crossing the boundary, by named group */
     size_t boundary_count;
     struct dawn_ledger_row *stores; /* heat given back by each store */
+    enum dawn_role *store_role;
     size_t store_count;
+    struct dawn_ledger_side went, paid; /* alike but for the imbalance */
     double imbalance_J, throughput_J;
 };
 /* Needs a trajectory with ledger. */
@@ -87,6 +102,9 @@ enum dawn_status dawn_nights_ledger(struct dawn_ledger *ledger, const struct daw
                                     const struct dawn_trajectory *run,
                                     const struct dawn_network *network,
                                     struct dawn_problems *problems);
+/* Fills went and paid of a ledger that has its stores; dawn_nights_ledger calls it. */
+void dawn_nights_shares(struct dawn_ledger *ledger, const struct dawn_trajectory *run,
+                        const struct dawn_network *network);
 void dawn_nights_ledger_release(struct dawn_ledger *ledger);
 
 #endif

@@ -67,6 +67,7 @@ static double add_stores(struct dawn_ledger *ledger, const struct dawn_trajector
             continue;
         double J = dawn_trajectory_stored_J(run, stores[i].role, (double)ledger->from_s) -
                    dawn_trajectory_stored_J(run, stores[i].role, (double)ledger->to_s);
+        ledger->store_role[ledger->store_count] = stores[i].role;
         ledger->stores[ledger->store_count++] = (struct dawn_ledger_row){stores[i].name, J};
         ledger->throughput_J += 0.5 * fabs(J);
         given_J += J;
@@ -91,7 +92,8 @@ enum dawn_status dawn_nights_ledger(struct dawn_ledger *ledger, const struct daw
                                    .to_s = on_mark(network, night->dawn_s, true)};
     ledger->boundary = calloc(dawn_network_flow_count(network) + 1, sizeof *ledger->boundary);
     ledger->stores = calloc(STORES, sizeof *ledger->stores);
-    if (!ledger->boundary || !ledger->stores) {
+    ledger->store_role = calloc(STORES, sizeof *ledger->store_role);
+    if (!ledger->boundary || !ledger->stores || !ledger->store_role) {
         dawn_nights_ledger_release(ledger);
         dawn_problems_add(problems, DAWN_ERROR, (struct dawn_place_in_file){0}, NULL,
                           "out of memory while the night's heat was added up");
@@ -102,6 +104,7 @@ enum dawn_status dawn_nights_ledger(struct dawn_ledger *ledger, const struct daw
     for (size_t i = 0; i < ledger->boundary_count; ++i)
         in_J += ledger->boundary[i].J;
     ledger->imbalance_J = in_J;
+    dawn_nights_shares(ledger, run, network);
     return DAWN_OK;
 }
 
@@ -109,5 +112,6 @@ void dawn_nights_ledger_release(struct dawn_ledger *ledger)
 {
     free(ledger->boundary);
     free(ledger->stores);
+    free(ledger->store_role);
     *ledger = (struct dawn_ledger){0};
 }

@@ -189,6 +189,21 @@ static void put_rows(struct dawn_jsonout *json, const char *key, const struct da
     dawn_jsonout_close_array(json);
 }
 
+static void put_side(struct dawn_jsonout *json, const char *key,
+                     const struct dawn_ledger_side *side, const char *when_store)
+{
+    dawn_jsonout_array(json, key);
+    for (size_t i = 0; i < side->count; i++) {
+        dawn_jsonout_object(json, NULL);
+        dawn_jsonout_text(json, "name", side->share[i].name);
+        dawn_jsonout_text(json, "by", side->share[i].store ? when_store : "flow");
+        dawn_jsonout_number(json, "kWh", side->share[i].J / J_PER_kWh, 3);
+        dawn_jsonout_number(json, "percent", side->share[i].percent, 2);
+        dawn_jsonout_close_object(json);
+    }
+    dawn_jsonout_close_array(json);
+}
+
 static void put_ledger(struct dawn_jsonout *json, const struct dawn_nights_story *story)
 {
     const struct dawn_ledger *ledger = story->ledger;
@@ -201,6 +216,8 @@ static void put_ledger(struct dawn_jsonout *json, const struct dawn_nights_story
     put_stamp(json, "to", (double)ledger->to_s, offset_h);
     put_rows(json, "boundary", ledger->boundary, ledger->boundary_count);
     put_rows(json, "stores", ledger->stores, ledger->store_count);
+    put_side(json, "went", &ledger->went, "taken up");
+    put_side(json, "paid", &ledger->paid, "given back");
     dawn_jsonout_number(json, "throughput_kWh", ledger->throughput_J / J_PER_kWh, 3);
     dawn_jsonout_number(json, "imbalance_kWh",
                         dawn_report_two_digits(ledger->imbalance_J / J_PER_kWh), -1);

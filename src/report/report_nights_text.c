@@ -195,6 +195,35 @@ static void put_ledger_part(FILE *out, const char *title, const struct dawn_ledg
     dawn_tableout_end(&table, out);
 }
 
+static void put_share_row(struct dawn_tableout *table, const char *name, const char *remark,
+                          double J, double percent)
+{
+    char kWh[DAWN_REPORT_ROOM];
+    char part[DAWN_REPORT_ROOM];
+
+    dawn_tableout_cell(table, "  %s%s", remark, name);
+    dawn_tableout_cell(table, "%s", dawn_report_fixed(J / J_PER_kWh, 2, kWh));
+    dawn_tableout_cell(table, "%s", dawn_report_fixed(percent, 1, part));
+}
+
+static void put_side(FILE *out, const char *title, const struct dawn_ledger_side *side,
+                     const char *when_store)
+{
+    struct dawn_tableout table;
+
+    dawn_tableout_begin(&table, 3, "lrr");
+    dawn_tableout_cell(&table, "%s", title);
+    dawn_tableout_cell(&table, "kWh");
+    dawn_tableout_cell(&table, "%%");
+    for (size_t i = 0; i < side->count; i++) {
+        const struct dawn_ledger_share *share = &side->share[i];
+        put_share_row(&table, share->name, share->store ? when_store : "", share->J,
+                      share->percent);
+    }
+    put_share_row(&table, "together", "", side->J, side->count > 0 ? 100.0 : 0.0);
+    dawn_tableout_end(&table, out);
+}
+
 static void put_ledger(FILE *out, const struct dawn_nights_story *story)
 {
     const struct dawn_ledger *ledger = story->ledger;
@@ -209,6 +238,10 @@ static void put_ledger(FILE *out, const struct dawn_nights_story *story)
             dawn_report_night_name(story->explained, offset_h, name),
             dawn_report_clock((double)ledger->from_s, offset_h, from),
             dawn_report_clock((double)ledger->to_s, offset_h, to));
+    put_side(out, "Where it went", &ledger->went, "taken up by ");
+    fputc('\n', out);
+    put_side(out, "What paid for it", &ledger->paid, "");
+    fputc('\n', out);
     put_ledger_part(out, "Into the house (+) and out of it (-)", ledger->boundary,
                     ledger->boundary_count);
     fputc('\n', out);

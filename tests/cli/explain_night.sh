@@ -17,6 +17,22 @@ jq -e '.ledger.throughput_kWh > 1' "$dir/out" >/dev/null || fail "no heat moved"
 jq -e '.ledger.stores | map(.name) | contains(["rock", "barrels"])' "$dir/out" >/dev/null ||
     fail "stores are missing"
 
+# Shares: both sides alike within 0.1 %, each 100 % (rows rounded to 0.001 kWh and 0.01 %); what
+# flowed in less what flowed out is what the stores gained.
+jq -e '.ledger | ([.went[].kWh] | add) as $went | ([.paid[].kWh] | add) as $paid |
+    ([.went[], .paid[]] | length) as $rows |
+    ($paid - $went | fabs) <= 0.001 * $paid + 0.0005 * $rows and
+    ([.went[].percent] | add - 100 | fabs) < 0.2 and ([.paid[].percent] | add - 100 | fabs) < 0.2' \
+    "$dir/out" >/dev/null || fail "the shares do not add up"
+jq -e '.ledger | ([.paid[], .went[] | .name]) as $names |
+    ["rock", "barrels", "leaks", "cover, wind and air", "cover, long-wave to the sky"] - $names == []' \
+    "$dir/out" >/dev/null || fail "shares are missing"
+run_ok nights "$dir/house.yaml" --set "moisture.film=0.1 mm" --explain 03-03
+out_has "Where it went"
+out_has "What paid for it"
+out_has "  evaporation"
+out_has "  condensation"
+
 run_bad nights "$dir/house.yaml" --explain 05-01
 err_has "no night begins on the evening of 05-01"
 err_has "2026-03-01 to 2026-03-07"

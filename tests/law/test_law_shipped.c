@@ -72,6 +72,38 @@ static void heat_agrees_tightly(void **state)
     }
 }
 
+/* What a side's flows bring, its stores aside; and that its parts make the whole. */
+static double flows_J(const struct dawn_ledger_side *side, double *stores_J)
+{
+    double flows = 0;
+    double percent = 0;
+    *stores_J = 0;
+    for (size_t i = 0; i < side->count; ++i) {
+        assert_true(side->share[i].J > 0);
+        *(side->share[i].store ? stores_J : &flows) += side->share[i].J;
+        percent += side->share[i].percent;
+    }
+    near(flows + *stores_J, side->J, 1e-9 * side->J, "a side's parts");
+    near(percent, 100.0, 1e-9, "a side's shares");
+    return flows;
+}
+
+/* First law again, for what has a temperature: what came less what went is what the stores gained,
+ * within 0.1 % of it all. Condensation only gives and evaporation only takes where a film cannot
+ * dry: both stand where they belong in these cold nights. */
+static void shares_close(const struct dawn_ledger *ledger, const char *what)
+{
+    double taken_up = 0;
+    double given_back = 0;
+    double went = flows_J(&ledger->went, &taken_up);
+    double came = flows_J(&ledger->paid, &given_back);
+    near(came - went, taken_up - given_back, 1e-3 * ledger->paid.J, what);
+    for (size_t i = 0; i < ledger->went.count; ++i)
+        assert_string_not_equal(ledger->went.share[i].name, "condensation");
+    for (size_t i = 0; i < ledger->paid.count; ++i)
+        assert_string_not_equal(ledger->paid.share[i].name, "evaporation");
+}
+
 static void ledger_closes(struct shipped *it, size_t night, const char *what)
 {
     struct dawn_ledger ledger = {0};
@@ -96,6 +128,7 @@ static void ledger_closes(struct shipped *it, size_t night, const char *what)
     assert_true(0.5 * size <= ledger.throughput_J * (1 + 1e-9));
     near(sum, 0.0, 1e-3 * ledger.throughput_J, what);
     near(ledger.imbalance_J, sum, 1e-9 * size, what);
+    shares_close(&ledger, what);
     dawn_nights_ledger_release(&ledger);
 }
 
