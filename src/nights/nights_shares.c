@@ -13,9 +13,9 @@ struct group_share {
 };
 /* Groups of flows that are one thing to a grower; others keep their own name. */
 static const struct group_share merged[] = {
-    {"long-wave from the glazing", "cover, long-wave to the sky"},
-    {"long-wave through the film to the sky", "cover, long-wave to the sky"},
-    {"wind over the glazing", "cover, wind and air"},
+    {"long-wave from the glazing", "glazing, long-wave to the sky"},
+    {"long-wave through the film to the sky", "glazing, long-wave to the sky"},
+    {"wind over the glazing", "glazing, wind and air"},
     {"wind over the walls", "walls to the outside"},
     {"long-wave from the walls", "walls to the outside"},
     {"deep ground", "ground beside and below"},

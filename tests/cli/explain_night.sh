@@ -25,7 +25,7 @@ jq -e '.ledger | ([.went[].kWh] | add) as $went | ([.paid[].kWh] | add) as $paid
     ([.went[].percent] | add - 100 | fabs) < 0.2 and ([.paid[].percent] | add - 100 | fabs) < 0.2' \
     "$dir/out" >/dev/null || fail "the shares do not add up"
 jq -e '.ledger | ([.paid[], .went[] | .name]) as $names |
-    ["rock", "barrels", "leaks", "cover, wind and air", "cover, long-wave to the sky"] - $names == []' \
+    ["rock", "barrels", "leaks", "glazing, wind and air", "glazing, long-wave to the sky"] - $names == []' \
     "$dir/out" >/dev/null || fail "shares are missing"
 run_ok nights "$dir/house.yaml" --set "moisture.film=0.1 mm" --explain 03-03
 out_has "Where it went"
