@@ -110,6 +110,7 @@ summary() {
         done
     fi
     echo
+    [ -d "$RESULTS/unit" ] && tests/support/outside.sh "$RESULTS"
     echo "$passed passed, $failed failed"
     [ "$failed" -eq 0 ] && [ "$passed" -gt 0 ]
 }

@@ -148,6 +148,42 @@ caught check_words.sh 'src/base/text.c:1:.*blank at the end'
 plant src/README.md 'see [the rules](../RULES.md#one)'
 caught check_words.sh 'src/README.md: links to ../RULES.md'
 
+# -- outside checks
+outside_tree() {
+    plant tests/README.md '## Outside checks' '### Physics (`unit/physics/`)' '| `test_sum.c` | |'
+    plant tests/unit/physics/test_sum.c 'cmocka_unit_test(test_adds), cmocka_unit_test(test_word),'
+    plant tests/outside/sum.py ''
+    plant tests/outside/checks.txt 'outside/sum.py' '  own: every line' 'unit/physics/test_sum.c' \
+        '  closed form: test_adds'
+}
+outside_tree
+plant tests/outside/checks.txt '  own: test_word'
+pass check_outside.sh
+clean_tree
+outside_tree
+caught check_outside.sh 'unit/physics/test_sum.c test_word: not in tests/outside/checks.txt'
+outside_tree
+plant tests/outside/checks.txt '  hearsay: test_word'
+caught check_outside.sh 'no such kind: hearsay'
+outside_tree
+plant tests/outside/checks.txt '  own: test_word test_gone'
+caught check_outside.sh 'test_sum.c test_gone: no such test case'
+outside_tree
+plant tests/outside/checks.txt '  own: test_word test_adds'
+caught check_outside.sh 'test_sum.c test_adds: named twice'
+outside_tree
+plant tests/outside/checks.txt '  own: test_word'
+plant tests/outside/more.py ''
+caught check_outside.sh 'more.py: not in tests/outside/checks.txt'
+outside_tree
+plant tests/outside/checks.txt '  own: test_word' 'outside/sum.py' '  oracle: every line'
+caught check_outside.sh 'outside/sum.py: no row in the table'
+outside_tree
+plant tests/outside/checks.txt '  own: test_word'
+plant tests/exact/test_one.c 'x'
+plant tests/README.md '| `exact/test_one.c` | |'
+caught check_outside.sh 'exact/test_one.c: in the table of tests/README.md, but nothing'
+
 # -- tools
 plant src/base/text.c 'int   x;'
 caught check_format.sh 'src/base/text.c:1'

@@ -61,5 +61,25 @@ tap 'echo hello; exit 2' | expect case 1 0 job.sh
 tap 'echo hallo; exit 2' | expect case 0 1 'status 1'
 rm -f "$work/job.exit" "$work/job.out"
 
+# The count of outside checks: those that are listed, ran and agreed.
+mkdir -p "$work/tests/outside" "$work/results/unit" "$work/results/outside"
+cat >"$work/tests/outside/checks.txt" <<'END'
+# a remark
+unit/physics/test_sum.c
+  closed form: test_adds
+    test_takes
+  standard: test_word
+  own: test_more
+
+outside/sum.py
+  oracle: every line it prints
+END
+printf 'ok 1 - test_adds\nok 2 - test_takes\nnot ok 3 - test_word\nok 4 - test_more\n' \
+    >"$work/results/unit/tests_unit_physics_test_sum.log"
+printf 'ok - one\nok - two\n' >"$work/results/outside/tests_outside_sum.py.log"
+said=$(tests/support/outside.sh "$work/results")
+want="outside checks: 4 ran and agreed (2 closed form, 0 standard, 2 oracle); 1 did not"
+[ "$said" = "$want" ] || { echo "\"$said\", not \"$want\""; touch "$work/bad"; }
+
 [ -e "$work/bad" ] && exit 1
 echo "the runner counts right"
