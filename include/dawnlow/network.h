@@ -74,8 +74,8 @@ double dawn_network_slope(const struct dawn_network *network, size_t node, doubl
 /* First and last moment the forcing covers, seconds UTC. */
 int64_t dawn_network_from_s(const struct dawn_network *network);
 int64_t dawn_network_to_s(const struct dawn_network *network);
-/* The first moment after t_s at which something that goes by the clock starts or stops; INFINITY
- * when nothing does. */
+/* The first moment after t_s at which something that goes by the clock begins or ends to start or
+ * to stop; INFINITY when nothing does. */
 double dawn_network_next_switch_s(const struct dawn_network *network, double t_s);
 double dawn_network_outside_C(const struct dawn_network *network, double t_s);
 /* The outdoor air's mean between two moments, from_s < to_s. */

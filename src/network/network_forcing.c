@@ -88,16 +88,17 @@ double dawn_network_forcing_hours(const struct day_hours *hours, double t_s)
 
 static double next_of(const struct day_hours *hours, double t_s)
 {
-    double since = since_on_s(hours, t_s);
     if (hours->length_s >= day_s || hours->length_s <= 0)
         return INFINITY;
-    /* Within a thousandth of a second it is this switch, not the next. */
-    const double just_s = 1e-3;
-    double off = hours->length_s - since;
-    double on = day_s - since;
-    if (on <= just_s)
-        return t_s + on + hours->length_s;
-    return t_s + (off > just_s ? off : on);
+    const double bends[] = {0, SWITCHING_S, hours->length_s, hours->length_s + SWITCHING_S};
+    double next_s = INFINITY;
+    for (size_t i = 0; i < sizeof bends / sizeof *bends; ++i) {
+        struct day_hours from = {hours->from_s + bends[i], 0};
+        double wait_s = day_s - since_on_s(&from, t_s);
+        /* Within a thousandth of a second it is this one, not the next. */
+        next_s = fmin(next_s, wait_s > 1e-3 ? wait_s : wait_s + day_s);
+    }
+    return t_s + next_s;
 }
 
 double dawn_network_next_switch_s(const struct dawn_network *network, double t_s)

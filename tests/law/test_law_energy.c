@@ -12,9 +12,10 @@
 #include "support/random_nursery.h"
 #include "support/sanitized.h"
 
-/* Two nights each; four of every tenth, which is held to more. A sanitized build, ten times slower,
- * has one. */
-enum { NURSERIES = 500, TIGHT_EVERY = 10, DAYS = SANITIZED ? 1 : 2, TIGHT_DAYS = 2 * DAYS };
+/* A sanitized build is ten times slower and has one day of each: too little heat comes and goes in
+ * it for the usual steps to be within their share, so there they are held closer. */
+enum { NURSERIES = 500, TIGHT_EVERY = 10, DAYS = SANITIZED ? 1 : 3 };
+static const double usual_share = SANITIZED ? 0.1 : 1.0;
 
 /* One random nursery and its network. */
 struct draw {
@@ -29,8 +30,7 @@ static void draw(struct draw *draw, uint64_t seed)
     struct dice dice = {seed};
     memset(draw, 0, sizeof *draw);
     assert_true(random_nursery(&dice, &draw->scenario));
-    assert_true(
-        random_weather(&dice, &draw->weather, (seed % TIGHT_EVERY == 0 ? TIGHT_DAYS : DAYS) * 24));
+    assert_true(random_weather(&dice, &draw->weather, DAYS * 24));
     assert_int_equal(
         dawn_network_build(&draw->network, &draw->scenario, &draw->weather, &draw->problems),
         DAWN_OK);
@@ -72,7 +72,7 @@ static void energy_closes(void **state)
         draw(&it, seed);
         struct dawn_trajectory_plan usual = dawn_trajectory_plan_usual();
         snprintf(what, sizeof what, "imbalance of nursery %d", (int)seed);
-        near(imbalance(&it, usual.rtol, usual.atol_K), 0.0, 1e-4, what);
+        near(imbalance(&it, usual_share * usual.rtol, usual_share * usual.atol_K), 0.0, 1e-4, what);
         if (seed % TIGHT_EVERY == 0)
             near(imbalance(&it, 1e-9, 1e-8), 0.0, 1e-6, what);
         undraw(&it);
