@@ -62,6 +62,32 @@ static void test_saturation_fao(void **state)
     near(mean, 1700.0, 5.0, "example 5, to its printed digits");
 }
 
+static void test_slope_fao(void **state)
+{
+    /* FAO-56 table 2.4 (seen): slope of saturation 0.1448 and 0.2434 kPa/K at 20 and 30 C, taken
+     * out of the slope of the latent temperature y = L/cp 0.621945 e/(p - e) */
+    static const double at[2][2] = {{20.0, 144.8}, {30.0, 243.4}};
+    const double p = 101325.0;
+    (void)state;
+    for (int i = 0; i < 2; i++) {
+        double e = dawn_moistair_saturation_Pa(at[i][0]);
+        double slope = dawn_moistair_latent_saturated(at[i][0], p).slope * DAWN_MOISTAIR_CP_J_KGK /
+                       DAWN_MOISTAIR_LATENT_J_KG * (p - e) * (p - e) / (0.621945 * p);
+        near_share(slope, at[i][1], MAGNUS, "slope");
+    }
+}
+
+static void test_dew_handbook(void **state)
+{
+    /* ASHRAE Fundamentals 2017, ch. 1, example 1 (seen): air of 40 C with a wet bulb at 20 C holds
+     * 0.0065 kg/kg, its dew point is 7 C, both read off a chart; by formula 0.0064008 and 7.434 C
+     */
+    (void)state;
+    double vapour = 101325.0 * 0.0064008 / (0.621945 + 0.0064008);
+    near(dawn_moistair_dew_C(vapour), 7.434, 0.03, "dew point");
+    near(dawn_moistair_ratio(vapour, 101325.0), 0.0065, 1e-4, "humidity ratio");
+}
+
 static void test_saturation_has_no_step(void **state)
 {
     (void)state;
@@ -213,6 +239,8 @@ int main(void)
         cmocka_unit_test(test_saturation_handbook),
         cmocka_unit_test(test_saturation_iapws),
         cmocka_unit_test(test_saturation_fao),
+        cmocka_unit_test(test_slope_fao),
+        cmocka_unit_test(test_dew_handbook),
         cmocka_unit_test(test_saturation_has_no_step),
         cmocka_unit_test(test_dew),
         cmocka_unit_test(test_ratio),
