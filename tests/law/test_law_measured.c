@@ -165,13 +165,14 @@ static bool calm_and_clear(const struct dawn_weather *weather, const struct dawn
 /* February and March: in April a spring sun shines by day. */
 enum { COLD_DAYS = 59, COLD_NIGHTS = COLD_DAYS - 1 };
 
-static void run_tunnel(struct shipped *it, double light)
+static void run_tunnel(struct shipped *it, double light, double air_changes_per_h)
 {
     struct dawn_trajectory_plan plan = dawn_trajectory_plan_usual();
     plan.from_s = 1769943600 + 12 * 3600; /* noon of 1 February 2026 at UTC + 1 h */
     plan.to_s = plan.from_s + (int64_t)COLD_DAYS * 86400;
     shipped_read(it, "scenarios/film-tunnel.yaml", NULL, 0);
     it->scenario.trays.present = false; /* wet trays are a store */
+    it->scenario.house.air_changes_per_h = air_changes_per_h;
     for (size_t i = 0; i < it->weather.count; ++i) {
         it->weather.ghi_W_m2[i] *= light;
         it->weather.dhi_W_m2[i] *= light;
@@ -191,7 +192,7 @@ static void bare_tunnel_follows_the_outdoor_low(void **state)
     (void)state;
     struct shipped it = {0};
     double lift[COLD_NIGHTS];
-    run_tunnel(&it, 1.0);
+    run_tunnel(&it, 1.0, 1.5);
     for (size_t i = 0; i < it.nights.count; ++i)
         lift[i] = it.nights.night[i].air_low_C - it.nights.night[i].outside_low_C;
     qsort(lift, it.nights.count, sizeof *lift, by_size);
@@ -210,7 +211,7 @@ static void bare_tunnel_is_colder_after_dull_days(void **state)
     struct shipped it = {0};
     size_t calm = 0;
     size_t below = 0;
-    run_tunnel(&it, 0.1);
+    run_tunnel(&it, 0.1, 1.5);
     for (size_t i = 0; i < it.nights.count; ++i) {
         const struct dawn_night *night = &it.nights.night[i];
         if (!calm_and_clear(&it.weather, night))
@@ -223,12 +224,35 @@ static void bare_tunnel_is_colder_after_dull_days(void **state)
     shipped_release(&it);
 }
 
+/* And then leaks warm: half of them, and each of those nights is colder still (where the air is the
+ * colder side, the outdoor air that comes in is the warmer; comparison theorem, Kamke 1932). */
+static void leaks_warm_a_tunnel_colder_than_outdoors(void **state)
+{
+    (void)state;
+    struct shipped loose = {0};
+    struct shipped tight = {0};
+    size_t colder = 0;
+    run_tunnel(&loose, 0.1, 1.5);
+    run_tunnel(&tight, 0.1, 0.75);
+    for (size_t i = 0; i < loose.nights.count; ++i) {
+        const struct dawn_night *night = &loose.nights.night[i];
+        if (!calm_and_clear(&loose.weather, night) || night->air_low_C >= night->outside_low_C)
+            continue;
+        ++colder;
+        assert_true(tight.nights.night[i].air_low_C < night->air_low_C);
+    }
+    assert_true(colder >= 5);
+    shipped_release(&loose);
+    shipped_release(&tight);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(rock_canals_lift_the_night),
         cmocka_unit_test(bare_tunnel_follows_the_outdoor_low),
         cmocka_unit_test(bare_tunnel_is_colder_after_dull_days),
+        cmocka_unit_test(leaks_warm_a_tunnel_colder_than_outdoors),
     };
     return cmocka_run_group_tests_name("measured", tests, NULL, NULL);
 }
