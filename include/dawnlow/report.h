@@ -117,10 +117,16 @@ struct dawn_study_story {
 void dawn_report_setpoint(FILE *out, enum dawn_format format, enum dawn_units units,
                           const struct dawn_study_story *story,
                           const struct dawn_setpoint *setpoint, double line_C);
+enum dawn_status dawn_report_setpoint_page(FILE *out, enum dawn_units units,
+                                           const struct dawn_study_story *story,
+                                           const struct dawn_setpoint *setpoint);
 /* What money buys and what to measure next. CSV and JSON are always metric. */
 void dawn_report_worth(FILE *out, enum dawn_format format, enum dawn_units units,
                        const struct dawn_study_story *story, const struct dawn_worth *worth,
                        double line_C);
+enum dawn_status dawn_report_worth_page(FILE *out, enum dawn_units units,
+                                        const struct dawn_study_story *story,
+                                        const struct dawn_worth *worth);
 /* States and rates, a line a sample and node, exact numbers: RFC 4180 (CR LF), stamps in UTC. */
 void dawn_report_rates(FILE *out, const struct dawn_network *network,
                        const struct dawn_rates *rates);

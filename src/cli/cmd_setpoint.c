@@ -37,6 +37,7 @@ static const struct dawn_option table[] = {
     DAWN_STUDY_UNITS,
     DAWN_STUDY_FORMATS,
     DAWN_STUDY_OUTPUT,
+    DAWN_STUDY_HTML,
     DAWN_STUDY_THREADS,
 };
 static const char *const examples[] = {
@@ -116,11 +117,21 @@ static void write(FILE *out, const struct dawn_study *study)
                          study->own, plan_of(options).line_C);
 }
 
+static enum dawn_status page(FILE *out, const struct dawn_study *study)
+{
+    const struct dawn_study_story story = dawn_study_story(study);
+
+    return dawn_report_setpoint_page(out, dawn_study_units(&study->options), &story, study->own);
+}
+
 enum dawn_status dawn_cmd_setpoint(int argument_count, const char *const *arguments,
                                    struct dawn_problems *problems)
 {
-    static const struct dawn_study_steps steps = {
-        .command = &dawn_cmd_setpoint_options, .check = check, .run = run, .write = write};
+    static const struct dawn_study_steps steps = {.command = &dawn_cmd_setpoint_options,
+                                                  .check = check,
+                                                  .run = run,
+                                                  .write = write,
+                                                  .page = page};
     struct dawn_setpoint setpoint = {.row = NULL};
     const enum dawn_status status =
         dawn_study_run(&steps, &setpoint, argument_count, arguments, problems);

@@ -19,6 +19,7 @@ static const struct dawn_option table[] = {
     DAWN_STUDY_UNITS,
     DAWN_STUDY_FORMATS,
     DAWN_STUDY_OUTPUT,
+    DAWN_STUDY_HTML,
     DAWN_STUDY_THREADS,
 };
 static const char *const examples[] = {
@@ -68,11 +69,18 @@ static void write(FILE *out, const struct dawn_study *study)
                       study->own, line_of(options));
 }
 
+static enum dawn_status page(FILE *out, const struct dawn_study *study)
+{
+    const struct dawn_study_story story = dawn_study_story(study);
+
+    return dawn_report_worth_page(out, dawn_study_units(&study->options), &story, study->own);
+}
+
 enum dawn_status dawn_cmd_worth(int argument_count, const char *const *arguments,
                                 struct dawn_problems *problems)
 {
     static const struct dawn_study_steps steps = {
-        .command = &dawn_cmd_worth_options, .run = run, .write = write};
+        .command = &dawn_cmd_worth_options, .run = run, .write = write, .page = page};
     struct dawn_worth worth = {.ways = 0};
 
     return dawn_study_run(&steps, &worth, argument_count, arguments, problems);

@@ -5,7 +5,7 @@
 #include "base/jsonout.h"
 #include "base/tableout.h"
 #include "base/text.h"
-#include "report/report_parts.h"
+#include "report/report_studies.h"
 
 struct page {
     enum dawn_units units;
@@ -142,23 +142,21 @@ static bool alike(const struct dawn_setpoint_row *a, const struct dawn_setpoint_
     return fabs(a->gap_K - b->gap_K) < 1e-9 && fabs(a->margin_K - b->margin_K) < 1e-9;
 }
 
-static void put_starts(FILE *out, const struct page *page)
+static void fill_starts(struct dawn_tableout *table, const struct page *page)
 {
     const struct dawn_setpoint *setpoint = page->setpoint;
     const struct dawn_setpoint_row *best = best_of(setpoint);
-    struct dawn_tableout table;
 
-    begin_rows(&table, page);
-    put_row(&table, page, "as it is", &setpoint->row[0]);
+    begin_rows(table, page);
+    put_row(table, page, "as it is", &setpoint->row[0]);
     for (size_t i = 1; best != NULL && i < setpoint->count; i++) {
         const struct dawn_setpoint_row *row = &setpoint->row[i];
         const bool flat =
             row->on_C >= setpoint->from_C - 1e-9 && row->on_C <= setpoint->to_C + 1e-9;
         if (alike(row, best) && !same_setting(row, &setpoint->row[0])) {
-            put_row(&table, page, i == setpoint->best ? "recommended" : flat ? "as good" : "", row);
+            put_row(table, page, i == setpoint->best ? "recommended" : flat ? "as good" : "", row);
         }
     }
-    dawn_tableout_end(&table, out);
 }
 
 /* Other gaps and margins at the start that is recommended. */
@@ -217,26 +215,23 @@ static void put_month(struct dawn_tableout *table, const struct page *page, int 
     dawn_tableout_cell(table, "%s", month_word(advice));
 }
 
-static void put_months(FILE *out, const struct page *page)
+static void fill_months(struct dawn_tableout *table, const struct page *page)
 {
-    struct dawn_tableout table;
 
-    fputs("\nBy month, as it is, and the start that would be best in it:\n", out);
-    dawn_tableout_begin(&table, 8, "lrrrrrrl");
-    dawn_tableout_cell(&table, "Month");
-    dawn_tableout_cell(&table, "Nights");
-    dawn_tableout_cell(&table, "Coldest");
-    dawn_tableout_cell(&table, "Below");
-    dawn_tableout_cell(&table, "Fan h");
-    dawn_tableout_cell(&table, "Best on");
-    dawn_tableout_cell(&table, "As good");
-    dawn_tableout_cell(&table, "%s", "");
+    dawn_tableout_begin(table, 8, "lrrrrrrl");
+    dawn_tableout_cell(table, "Month");
+    dawn_tableout_cell(table, "Nights");
+    dawn_tableout_cell(table, "Coldest");
+    dawn_tableout_cell(table, "Below");
+    dawn_tableout_cell(table, "Fan h");
+    dawn_tableout_cell(table, "Best on");
+    dawn_tableout_cell(table, "As good");
+    dawn_tableout_cell(table, "%s", "");
     for (int i = 0; i < DAWN_SETPOINT_MONTHS; i++) {
         if (page->setpoint->month[i].known) {
-            put_month(&table, page, i);
+            put_month(table, page, i);
         }
     }
-    dawn_tableout_end(&table, out);
 }
 
 static void put_warnings(FILE *out, const struct page *page)
@@ -310,9 +305,32 @@ static void put_notes(FILE *out, const struct page *page)
     }
 }
 
+/* ---- for the page ---- */
+
+void dawn_report_setpoint_decision(struct dawn_text *text, enum dawn_units units,
+                                   const struct dawn_setpoint *setpoint)
+{
+    add_decision(text, &(struct page){.units = units, .setpoint = setpoint});
+}
+
+void dawn_report_setpoint_starts(struct dawn_tableout *table, enum dawn_units units,
+                                 const struct dawn_setpoint *setpoint)
+{
+    fill_starts(table, &(struct page){.units = units, .setpoint = setpoint});
+}
+
+void dawn_report_setpoint_months(struct dawn_tableout *table, enum dawn_units units,
+                                 const struct dawn_setpoint *setpoint)
+{
+    fill_months(table, &(struct page){.units = units, .setpoint = setpoint});
+}
+
+/* ---- text ---- */
+
 static void put_text(FILE *out, const struct page *page)
 {
     struct dawn_text decision = {0};
+    struct dawn_tableout table;
 
     add_decision(&decision, page);
     if (!decision.failed) {
@@ -321,9 +339,12 @@ static void put_text(FILE *out, const struct page *page)
     dawn_text_release(&decision);
     put_gain(out, page);
     fputc('\n', out);
-    put_starts(out, page);
+    fill_starts(&table, page);
+    dawn_tableout_end(&table, out);
     put_gaps(out, page);
-    put_months(out, page);
+    fputs("\nBy month, as it is, and the start that would be best in it:\n", out);
+    fill_months(&table, page);
+    dawn_tableout_end(&table, out);
     fputc('\n', out);
     put_warnings(out, page);
     put_notes(out, page);

@@ -4,7 +4,7 @@
 #include "base/jsonout.h"
 #include "base/tableout.h"
 #include "base/text.h"
-#include "report/report_parts.h"
+#include "report/report_studies.h"
 
 struct page {
     enum dawn_units units;
@@ -104,72 +104,64 @@ static void put_way(struct dawn_tableout *table, const struct page *page,
     dawn_tableout_cell(table, "%.0f", way->nights_less);
 }
 
-static void put_ways(FILE *out, const struct page *page)
+static void fill_ways(struct dawn_tableout *table, const struct page *page)
 {
-    struct dawn_tableout table;
     char number[DAWN_REPORT_ROOM];
 
-    dawn_tableout_begin(&table, 6, "lrrrrr");
-    dawn_tableout_cell(&table, "Improvement, one at a time");
-    dawn_tableout_cell(&table, "Cost");
-    dawn_tableout_cell(&table, "Coldest");
-    dawn_tableout_cell(&table, "Gain");
-    dawn_tableout_cell(&table, "For 100");
-    dawn_tableout_cell(&table, "Nights");
-    dawn_tableout_cell(&table, "%s", "");
-    dawn_tableout_cell(&table, "%s", money_of(page));
-    dawn_tableout_cell(&table, "%s", dawn_report_unit_letter(page->units));
-    dawn_tableout_cell(&table, "%s", dawn_report_change_unit(page->units));
-    dawn_tableout_cell(&table, "%s", dawn_report_change_unit(page->units));
-    dawn_tableout_cell(&table, "fewer");
+    dawn_tableout_begin(table, 6, "lrrrrr");
+    dawn_tableout_cell(table, "Improvement, one at a time");
+    dawn_tableout_cell(table, "Cost");
+    dawn_tableout_cell(table, "Coldest");
+    dawn_tableout_cell(table, "Gain");
+    dawn_tableout_cell(table, "For 100");
+    dawn_tableout_cell(table, "Nights");
+    dawn_tableout_cell(table, "%s", "");
+    dawn_tableout_cell(table, "%s", money_of(page));
+    dawn_tableout_cell(table, "%s", dawn_report_unit_letter(page->units));
+    dawn_tableout_cell(table, "%s", dawn_report_change_unit(page->units));
+    dawn_tableout_cell(table, "%s", dawn_report_change_unit(page->units));
+    dawn_tableout_cell(table, "fewer");
     for (size_t i = 0; i < page->worth->ways; i++) {
-        put_way(&table, page, &page->worth->way[i]);
+        put_way(table, page, &page->worth->way[i]);
     }
-    dawn_tableout_cell(&table, "as it is");
-    dawn_tableout_cell(&table, "%s", "");
+    dawn_tableout_cell(table, "as it is");
+    dawn_tableout_cell(table, "%s", "");
     dawn_tableout_cell(
-        &table, "%s",
+        table, "%s",
         dawn_report_degrees(judged_C(page, &page->worth->as_it_is), page->units, number));
-    dawn_tableout_cell(&table, "%s", "");
-    dawn_tableout_cell(&table, "%s", "");
-    dawn_tableout_cell(&table, "of %.0f", page->worth->as_it_is.below);
-    dawn_tableout_end(&table, out);
+    dawn_tableout_cell(table, "%s", "");
+    dawn_tableout_cell(table, "%s", "");
+    dawn_tableout_cell(table, "of %.0f", page->worth->as_it_is.below);
 }
 
-static void put_guesses(FILE *out, const struct page *page)
+static void fill_guesses(struct dawn_tableout *table, const struct page *page)
 {
-    struct dawn_tableout table;
     char number[DAWN_REPORT_ROOM];
 
-    if (page->worth->guesses == 0) {
-        return;
-    }
-    fputs("\nYour own guesses, each at both ends of what it may be:\n", out);
-    dawn_tableout_begin(&table, 4, "lrrr");
-    dawn_tableout_cell(&table, "Guess");
-    dawn_tableout_cell(&table, "At low");
-    dawn_tableout_cell(&table, "At high");
-    dawn_tableout_cell(&table, "Apart");
+    dawn_tableout_begin(table, 4, "lrrr");
+    dawn_tableout_cell(table, "Guess");
+    dawn_tableout_cell(table, "At low");
+    dawn_tableout_cell(table, "At high");
+    dawn_tableout_cell(table, "Apart");
     for (size_t i = 0; i < page->worth->guesses; i++) {
         const struct dawn_worth_guess *guess = &page->worth->guess[i];
-        dawn_tableout_cell(&table, "%s", guess->name);
+        dawn_tableout_cell(table, "%s", guess->name);
         if (guess->failed) {
-            dawn_tableout_cell(&table, "-");
-            dawn_tableout_cell(&table, "-");
-            dawn_tableout_cell(&table, "-");
+            dawn_tableout_cell(table, "-");
+            dawn_tableout_cell(table, "-");
+            dawn_tableout_cell(table, "-");
             continue;
         }
         dawn_tableout_cell(
-            &table, "%s",
+            table, "%s",
             dawn_report_degrees_unit(judged_C(page, &guess->at_low), page->units, number));
         dawn_tableout_cell(
-            &table, "%s",
+            table, "%s",
             dawn_report_degrees_unit(judged_C(page, &guess->at_high), page->units, number));
         dawn_tableout_cell(
-            &table, "%s",
+            table, "%s",
             dawn_report_fixed(guess->swing_K * (page->units == DAWN_US ? 1.8 : 1.0), 2, number));
     }
-    dawn_tableout_end(&table, out);
 }
 
 static void put_measure(FILE *out, const struct page *page)
@@ -227,8 +219,32 @@ static void put_cares(FILE *out, const struct page *page)
     dawn_text_release(&text);
 }
 
+/* ---- for the page ---- */
+
+void dawn_report_worth_decision(struct dawn_text *text, enum dawn_units units,
+                                const struct dawn_study_story *story,
+                                const struct dawn_worth *worth)
+{
+    add_decision(text, &(struct page){.units = units, .story = story, .worth = worth});
+}
+
+void dawn_report_worth_ways(struct dawn_tableout *table, enum dawn_units units,
+                            const struct dawn_study_story *story, const struct dawn_worth *worth)
+{
+    fill_ways(table, &(struct page){.units = units, .story = story, .worth = worth});
+}
+
+void dawn_report_worth_guesses(struct dawn_tableout *table, enum dawn_units units,
+                               const struct dawn_study_story *story, const struct dawn_worth *worth)
+{
+    fill_guesses(table, &(struct page){.units = units, .story = story, .worth = worth});
+}
+
+/* ---- text in whole ---- */
+
 static void put_text(FILE *out, const struct page *page)
 {
+    struct dawn_tableout table;
     struct dawn_text decision = {0};
 
     add_decision(&decision, page);
@@ -239,8 +255,13 @@ static void put_text(FILE *out, const struct page *page)
     put_most(out, page);
     put_measure(out, page);
     fputc('\n', out);
-    put_ways(out, page);
-    put_guesses(out, page);
+    fill_ways(&table, page);
+    dawn_tableout_end(&table, out);
+    if (page->worth->guesses > 0) {
+        fputs("\nYour own guesses, each at both ends of what it may be:\n", out);
+        fill_guesses(&table, page);
+        dawn_tableout_end(&table, out);
+    }
     fputc('\n', out);
     put_notes(out, page);
     put_cares(out, page);

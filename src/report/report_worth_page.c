@@ -1,0 +1,98 @@
+/* What money buys, as a page: a bar an improvement, a bar a guess. */
+#include <math.h>
+
+#include "report/page.h"
+#include "report/report_studies.h"
+
+static double scaled(double change_K, enum dawn_units units)
+{
+    return units == DAWN_US ? change_K * 1.8 : change_K;
+}
+
+static void put_ways(struct dawn_page *page, enum dawn_units units, const struct dawn_worth *worth)
+{
+    struct dawn_chart_bar bar[DAWN_WORTH_MOST];
+    size_t count = 0;
+
+    for (size_t i = 0; i < worth->ways; i++) {
+        if (!worth->way[i].failed) {
+            bar[count++] =
+                (struct dawn_chart_bar){worth->way[i].name, scaled(worth->way[i].gain_K, units)};
+        }
+    }
+    dawn_page_bars(page, &(struct dawn_chart_bars){
+                             .id = "gains",
+                             .title = "How much warmer the coldest night gets; most for the money "
+                                      "first",
+                             .description = "A bar for each improvement, alone, against the "
+                                            "nursery as it is.",
+                             .unit = dawn_report_change_unit(units),
+                             .decimals = 2,
+                             .signs = true,
+                             .bar = bar,
+                             .count = count});
+}
+
+static void put_guesses(struct dawn_page *page, enum dawn_units units,
+                        const struct dawn_study_story *story, const struct dawn_worth *worth)
+{
+    struct dawn_chart_bar bar[DAWN_WORTH_MOST];
+    struct dawn_tableout table;
+    size_t count = 0;
+
+    for (size_t i = 0; i < worth->guesses; i++) {
+        if (!worth->guess[i].failed) {
+            bar[count++] = (struct dawn_chart_bar){worth->guess[i].name,
+                                                   scaled(worth->guess[i].swing_K, units)};
+        }
+    }
+    if (count == 0) {
+        return;
+    }
+    dawn_page_section(page, "What to measure next");
+    dawn_page_words(page, "%s: %s", worth->guess[0].name, worth->guess[0].measure);
+    dawn_page_bars(page, &(struct dawn_chart_bars){
+                             .id = "guesses",
+                             .title = "How far the coldest night is apart at both ends of a guess",
+                             .description = "A bar for each guess the result rests on.",
+                             .unit = dawn_report_change_unit(units),
+                             .decimals = 2,
+                             .bar = bar,
+                             .count = count});
+    dawn_report_worth_guesses(&table, units, story, worth);
+    dawn_page_table(page, &table, 1, NULL);
+}
+
+enum dawn_status dawn_report_worth_page(FILE *out, enum dawn_units units,
+                                        const struct dawn_study_story *story,
+                                        const struct dawn_worth *worth)
+{
+    struct dawn_text decision = {0};
+    struct dawn_tableout table;
+    struct dawn_page page;
+
+    dawn_report_worth_decision(&decision, units, story, worth);
+    dawn_page_begin(&page, out,
+                    &(struct dawn_page_head){
+                        .name = story->scenario->name,
+                        .kind = "What money buys",
+                        .decision = decision.data != NULL ? decision.data : "",
+                        .caution = "A model's estimate: the order is worth more than the tenths."});
+    page.xml.failed = decision.failed;
+    dawn_text_release(&decision);
+    put_ways(&page, units, worth);
+    dawn_page_section(&page, "Every improvement, one at a time");
+    dawn_report_worth_ways(&table, units, story, worth);
+    dawn_page_table(&page, &table, 2, NULL);
+    dawn_page_words(&page, "Each alone, against the nursery as it is; two together give less than "
+                           "their sum. Prices are those of the scenario and its defaults.");
+    for (size_t i = 0; i < worth->ways; i++) {
+        if (worth->way[i].care != NULL) {
+            dawn_page_words(&page, "%s: %s.", worth->way[i].name, worth->way[i].care);
+        }
+    }
+    put_guesses(&page, units, story, worth);
+    return dawn_page_end(&page,
+                         &(struct dawn_page_basis){.scenario = story->scenario,
+                                                   .weather = story->years->year[0].weather});
+}
