@@ -200,7 +200,8 @@ static void frost_gives_and_takes_the_heat_of_fusion(void **state)
         }
         near(T[4], thaw ? 0.0 : -T[3], 1e-5, "ice");
         near(freezing_J, (thaw ? -4.0 : T[3]) * film_J_K * fusion, 1e-5 * film_J_K, "fusion");
-        near(condensing_J, (T[3] - start[3]) * film_J_K, 1e-5 * film_J_K, "condensed");
+        /* as closely as the balance closes at tight tolerances */
+        near(condensing_J, (T[3] - start[3]) * film_J_K, 1e-6 * condensing_J + 1.0, "condensed");
         assert_true(thaw || condensing_J > 1e5);
         dawn_trajectory_free(run);
         dawn_network_free(room.net);
