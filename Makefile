@@ -156,12 +156,18 @@ $(LIB) $(COMMANDS) $(SUPPORT): $(FLAGS)
 	@rm -f $@
 	ar rcs $@ $(filter %.o,$^)
 
+# Files for one level of processor only; the program asks the processor before it calls them.
+ifneq ($(findstring x86_64,$(shell $(CC) -dumpmachine)),)
+$(BUILD)/src/trajectory/ensemble_level3.o: LEVEL = -march=x86-64-v3
+$(BUILD)/src/trajectory/ensemble_level4.o: LEVEL = -march=x86-64-v4 -mprefer-vector-width=512
+endif
+
 $(BUILD)/tests/%.o: tests/%.c $(FLAGS)
 	@mkdir -p $(@D)
 	$(COMPILE) -Itests -c -o $@ $<
 $(BUILD)/%.o: %.c $(FLAGS)
 	@mkdir -p $(@D)
-	$(COMPILE) -c -o $@ $<
+	$(COMPILE) $(LEVEL) -c -o $@ $<
 
 $(TEST_BIN): %: %.o $(SUPPORT) $(COMMANDS) $(LIB)
 	$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ -lcmocka $(LIBS)

@@ -34,7 +34,8 @@ enum dawn_role {
     DAWN_ROLE_COVER,  /* sheets of night covers */
     DAWN_ROLE_FROST,  /* ice of a film: minus its heat of fusion; state = minus the film's that is
                          ice */
-    DAWN_ROLE_FILM    /* liquid on a surface: no heat of its own, counted as water */
+    DAWN_ROLE_FILM,   /* liquid on a surface: no heat of its own, counted as water */
+    DAWN_ROLES
 };
 
 struct dawn_node {

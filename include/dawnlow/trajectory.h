@@ -83,6 +83,32 @@ struct dawn_trajectory_facts {
 };
 struct dawn_trajectory_facts dawn_trajectory_facts(const struct dawn_trajectory *trajectory);
 
+/* ---- many members at once ---- */
+
+/* One of an ensemble. */
+struct dawn_ensemble_member {
+    const struct dawn_network *network;
+    struct dawn_trajectory_plan plan; /* rtol and atol_K are not looked at; no ledger, no series */
+    /* What came of it: */
+    enum dawn_status status;
+    struct dawn_trajectory *trajectory; /* the caller's; NULL unless DAWN_OK */
+    struct dawn_problems problems;      /* the caller's to release */
+};
+
+/* Runs all members, those of the same shape (the same parts and ways, other numbers) side by side
+ * in the lanes of the processor, by an adaptive Rosenbrock method of order 3 (ensemble_lanes.h).
+ * Made for hundreds of runs: their night lows are within about 0.01 K of what dawn_trajectory_run
+ * finds closely, where that can be told (a fan that just does or just does not start is neither's).
+ *
+ * The thermostat looks once a minute, as a real one does. What comes of a member does not depend on
+ * its neighbours, their number or the processor: it is the same to the last bit. */
+void dawn_ensemble_run(struct dawn_ensemble_member members[], size_t count);
+
+/* How many lanes this processor gets; and the same, made to go one after another or in a given
+ * number of lanes (1, 4 or 8), as far as the processor can: for tests and measurements. */
+int dawn_ensemble_lanes(void);
+void dawn_ensemble_run_in(struct dawn_ensemble_member members[], size_t count, int lanes);
+
 /* "6.4.1": the SUNDIALS the library was built with. */
 const char *dawn_trajectory_solver_version(void);
 

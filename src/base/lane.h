@@ -15,6 +15,10 @@
 #include <stdint.h>
 #include <string.h>
 
+#if defined(__AVX__)
+#include <immintrin.h>
+#endif
+
 #ifndef DAWN_LANES
 #define DAWN_LANES 1
 #endif
@@ -98,13 +102,17 @@ static inline lane lane_signed(lane x, lane sign)
                           (lane_to_bits(sign) & (UINT64_C(1) << 63)));
 }
 
-/* x from 0. */
+/* x from 0. Compilers do not find the processor's instruction for several roots by themselves. */
 static inline lane lane_sqrt(lane x)
 {
 #if DAWN_LANES == 1
     return sqrt(x);
+#elif DAWN_LANES == 8 && defined(__AVX512F__)
+    return (lane)_mm512_sqrt_pd((__m512d)x);
+#elif DAWN_LANES == 4 && defined(__AVX__)
+    return (lane)_mm256_sqrt_pd((__m256d)x);
 #else
-    lane root;
+    lane root = x;
     for (int i = 0; i < DAWN_LANES; ++i)
         root[i] = sqrt(x[i]);
     return root;

@@ -29,12 +29,24 @@ static double night_wish(const struct dawn_fan *fan, bool fan_on, double sensed,
     return fmin(fan->night_on_C - sensed, -above_rock - fan->start_margin_K);
 }
 
+double dawn_network_fan_wish_between(const struct dawn_network *network, bool fan_on,
+                                     struct fan_span span, bool most)
+{
+    /* By day the wish grows with both, by night it falls with both. */
+    double sensed_day = most ? span.sensed_high_C : span.sensed_low_C;
+    double above_day = most ? span.above_high_K : span.above_low_K;
+    double sensed_night = most ? span.sensed_low_C : span.sensed_high_C;
+    double above_night = most ? span.above_low_K : span.above_high_K;
+    /* The two never hold at once: night_off lies below off. */
+    return fmax(day_wish(&network->fan, fan_on, sensed_day, above_day),
+                night_wish(&network->fan, fan_on, sensed_night, above_night));
+}
+
 double dawn_network_fan_wish(const struct dawn_network *network, bool fan_on, const double y[])
 {
     size_t sensor = (size_t)network->sensor;
     double sensed = dawn_network_temperature_C(network, sensor, y[sensor]);
     double above_rock = sensed - rock_mean_C(network, y);
-    /* The two never hold at once: night_off lies below off. */
-    return fmax(day_wish(&network->fan, fan_on, sensed, above_rock),
-                night_wish(&network->fan, fan_on, sensed, above_rock));
+    struct fan_span span = {sensed, sensed, above_rock, above_rock};
+    return dawn_network_fan_wish_between(network, fan_on, span, true);
 }

@@ -379,6 +379,16 @@ const struct link *dawn_network_link(const struct dawn_network *network, size_t 
 const char *dawn_network_kind_words(enum link_kind kind);
 const char *dawn_network_place_name(const struct dawn_network *network, int place);
 
+/* ---- the fan ---- */
+
+/* What the thermostat's place, and it less the rock's mean, lie between. */
+struct fan_span {
+    double sensed_low_C, sensed_high_C, above_low_K, above_high_K;
+};
+/* The most, or the least, that dawn_network_fan_wish can be there. */
+double dawn_network_fan_wish_between(const struct dawn_network *network, bool fan_on,
+                                     struct fan_span span, bool most);
+
 /* ---- the forcing ---- */
 
 /* Room for knots and gains; false when memory ran out. */
@@ -397,6 +407,8 @@ struct day_hours dawn_network_day_hours(const struct dawn_scenario *scenario, do
                                         double until_s);
 /* 1 while something on a clock runs, between 0 and 1 while it starts and stops. */
 double dawn_network_forcing_hours(const struct day_hours *hours, double t_s);
+/* What covers drawn so far leave of every flow behind a veil; veil has veil_count places. */
+void dawn_network_veils(const struct dawn_network *network, const double drawn[], double veil[]);
 double dawn_network_forcing_air_C(const struct forcing *forcing, double t_s);
 double dawn_network_forcing_drawn(const struct forcing *forcing, size_t cover, double t_s);
 

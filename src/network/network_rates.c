@@ -76,12 +76,12 @@ static double veil_factor(const struct dawn_network *net, const double drawn[],
     return 1.0;
 }
 
-static void draw_veils(const struct dawn_network *net, struct scratch *scratch)
+void dawn_network_veils(const struct dawn_network *network, const double drawn[], double veil[])
 {
-    for (size_t i = 0; i < net->veil_count; ++i) {
-        scratch->veil[i] = 1.0;
-        for (size_t k = 0; k < net->veils[i].count; ++k)
-            scratch->veil[i] *= veil_factor(net, scratch->drawn, net->veils[i].factor[k]);
+    for (size_t i = 0; i < network->veil_count; ++i) {
+        veil[i] = 1.0;
+        for (size_t k = 0; k < network->veils[i].count; ++k)
+            veil[i] *= veil_factor(network, drawn, network->veils[i].factor[k]);
     }
 }
 
@@ -114,7 +114,7 @@ static void sweep_at(const struct dawn_network *net, bool fan_on, double t_s, co
         dawn_network_forcing_at(&net->forcing, t_s, scratch->gain_W, scratch->drawn);
     for (size_t i = 0; i < net->opening_count; ++i)
         sweep.open_hours[i] = dawn_network_forcing_hours(&net->opening[i].hours, t_s);
-    draw_veils(net, scratch);
+    dawn_network_veils(net, scratch->drawn, scratch->veil);
     sweep.air_C = now.air_C;
     sweep.sky_W_m2 = now.sky_W_m2;
     sweep.wind_m_s = now.wind_m_s;

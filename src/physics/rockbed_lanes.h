@@ -19,7 +19,10 @@ static inline lane rockbed_past_onset(lane rayleigh_to_onset)
 /* dawn_rockbed_nusselt, of what is past the onset */
 static inline lane rockbed_nusselt(lane past)
 {
-    return lane_cbrt(lane_sqrt(1.0 + past));
+    lane_mask turns = 1.0 + past > 1.0;
+    if (!lane_any(turns))
+        return lane_of(1.0);
+    return lane_select(turns, lane_cbrt(lane_sqrt(1.0 + past)), lane_of(1.0));
 }
 
 /* dawn_rockbed_buoyant_W_m2K of a bed whose Rayleigh number reaches its onset by onset_per_K times

@@ -8,12 +8,6 @@
 #include "trajectory/trajectory_store.h"
 
 static const double hour_s = 3600.0;
-static const double day_s = 86400.0;
-/* The first days that the spin-up repeats where there is no weather before the run. */
-static const double spin_up_window_s = 3 * 86400.0;
-/* More switchings than this within one hour are chatter, not control: a real contactor would not
- * live long. */
-enum { SWITCHES_AN_HOUR_MOST = 60 };
 
 struct run {
     const struct dawn_network *network;
@@ -271,7 +265,7 @@ static enum dawn_status end_hour(struct run *run)
     run->past_s = 0; /* the weather's slope changes here */
     if (run->store) {
         count_boundary(run);
-        if (!dawn_trajectory_add_hour(run->store, run->t_s, run->y, run->hour_J))
+        if (!dawn_trajectory_add_hour(run->store, run->t_s, run->y, 1, run->hour_J))
             return out_of_memory(run);
         memset(run->hour_J, 0, run->flows * sizeof *run->hour_J);
     }
@@ -350,34 +344,10 @@ static enum dawn_status run_between(struct run *run, double from_s, double to_s)
 /* The days before the run are an assumption; following them closer than this buys nothing. */
 static const double rough_rtol = 1e-4, rough_atol_K = 1e-2;
 
-/* What the house lives through before the run: the window's days again and again for repeated_s,
- * then lead_s of the weather as it was. */
-struct past {
-    double lead_s, repeated_s, window_s;
-};
-
-static double whole_days_s(double length_s)
-{
-    return floor(length_s / day_s) * day_s;
-}
-
-/* Whole days only, so that every seam falls on the same time of day. */
-static struct past past_of(const struct run *run, double from_s, double to_s)
-{
-    double wanted_s = run->plan->spin_up ? dawn_network_spin_up_s(run->network) : 0.0;
-    double reach_s = whole_days_s(from_s - (double)dawn_network_from_s(run->network));
-    struct past past = {.lead_s = fmin(wanted_s, reach_s)};
-    past.window_s = whole_days_s(fmin(spin_up_window_s, to_s - from_s + past.lead_s));
-    past.repeated_s = past.window_s > 0 ? wanted_s - past.lead_s : 0.0;
-    return past;
-}
-
-/* When the rounds do not come out even, the first is the short one: it has nothing before it to fit
- * on to. */
 static enum dawn_status repeat_window(struct run *run, const struct past *past, double begin_s)
 {
-    int rounds = past->repeated_s > 0 ? (int)ceil(past->repeated_s / past->window_s) : 0;
-    double skipped_s = rounds * past->window_s - past->repeated_s;
+    double skipped_s = 0;
+    int rounds = dawn_trajectory_rounds(past, &skipped_s);
     enum dawn_status status = DAWN_OK;
     for (int i = 0; i < rounds && status == DAWN_OK; ++i)
         status = run_between(run, begin_s + (i == 0 ? skipped_s : 0.0), begin_s + past->window_s);
@@ -438,18 +408,11 @@ static void close_balance(struct run *run, double before_J, double water_before_
     dawn_trajectory_solver_add_facts(run->solver, facts);
 }
 
-static void tell_past(struct dawn_trajectory_facts *facts, const struct past *past)
-{
-    facts->lead_days = past->lead_s / day_s;
-    facts->spin_up_days = past->repeated_s / day_s;
-    facts->spin_up_window_days = past->window_s / day_s;
-}
-
 static enum dawn_status go(struct run *run, struct dawn_trajectory *store)
 {
     double from_s = (double)store->from_s;
     double to_s = (double)store->to_s;
-    struct past past = past_of(run, from_s, to_s);
+    struct past past = dawn_trajectory_past(run->network, run->plan, from_s, to_s);
     if (run->plan->start)
         memcpy(run->y, run->plan->start, run->nodes * sizeof *run->y);
     else
@@ -457,14 +420,14 @@ static enum dawn_status go(struct run *run, struct dawn_trajectory *store)
     enum dawn_status status = spin_up(run, &past, from_s);
     if (status != DAWN_OK)
         return status;
-    tell_past(&store->facts, &past);
+    dawn_trajectory_tell_past(store, &past);
     run->store = store;
     run->next_row_s = from_s + (run->plan->series_means ? run->plan->series_step_s : 0.0);
     run->switches_this_hour = 0;
     double before_J = stored_J(run, run->y, false);
     double water_before_J = stored_J(run, run->y, true);
     if (!dawn_trajectory_add_switch(store, from_s, run->fan_on) ||
-        !dawn_trajectory_add_hour(store, from_s, run->y, run->hour_J))
+        !dawn_trajectory_add_hour(store, from_s, run->y, 1, run->hour_J))
         return out_of_memory(run);
     status = run_between(run, from_s, to_s);
     if (status == DAWN_OK)
@@ -509,25 +472,6 @@ static bool allocate(struct run *run, double **block)
     return true;
 }
 
-static void watch_places(struct dawn_trajectory *store, const struct dawn_network *network)
-{
-    const int places[WATCHED_MOST] = {dawn_network_air(network), dawn_network_trays(network),
-                                      dawn_network_leaf(network), dawn_network_root(network)};
-    for (size_t i = 0; i < WATCHED_MOST; ++i)
-        if (places[i] != DAWN_NO_NODE)
-            store->watched[store->watched_count++] = places[i];
-}
-
-static bool settle_span(struct dawn_trajectory *store, const struct dawn_network *network,
-                        const struct dawn_trajectory_plan *plan)
-{
-    bool all = plan->from_s == 0 && plan->to_s == 0;
-    store->from_s = all ? dawn_network_from_s(network) : plan->from_s;
-    store->to_s = all ? dawn_network_to_s(network) : plan->to_s;
-    return store->from_s >= dawn_network_from_s(network) &&
-           store->to_s <= dawn_network_to_s(network) && store->from_s < store->to_s;
-}
-
 enum dawn_status dawn_trajectory_run(struct dawn_trajectory **trajectory,
                                      const struct dawn_network *network,
                                      const struct dawn_trajectory_plan *plan,
@@ -538,7 +482,8 @@ enum dawn_status dawn_trajectory_run(struct dawn_trajectory **trajectory,
     clock_gettime(CLOCK_MONOTONIC, &start);
     *trajectory = NULL;
     double *block = NULL;
-    struct dawn_trajectory *store = calloc(1, sizeof *store);
+    bool inside = false;
+    struct dawn_trajectory *store = dawn_trajectory_store_new(network, plan, &inside);
     struct run run = {.network = network,
                       .plan = plan,
                       .problems = problems,
@@ -550,14 +495,7 @@ enum dawn_status dawn_trajectory_run(struct dawn_trajectory **trajectory,
         status = out_of_memory(&run);
         goto done;
     }
-    store->network = network;
-    store->nodes = run.nodes;
-    store->flows = run.flows;
-    store->ledger = plan->ledger;
-    store->series_step_s = plan->series_step_s;
-    store->series_means = plan->series_means;
-    watch_places(store, network);
-    if (!settle_span(store, network, plan)) {
+    if (!inside) {
         status = fail(&run, "ask for days that the weather covers",
                       "the run would begin or end outside the weather");
         goto done;

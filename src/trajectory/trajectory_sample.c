@@ -204,32 +204,23 @@ static size_t hour_at(const struct dawn_trajectory *trajectory, double t_s, doub
     return at;
 }
 
-static double heat_J(const struct dawn_trajectory *trajectory, double t_s, int role)
-{
-    double share = 0;
-    double sum = 0;
-    size_t at = hour_at(trajectory, t_s, &share);
-    const double *y = trajectory->hour_y + at * trajectory->nodes;
-    for (size_t i = 0; i < trajectory->nodes; ++i) {
-        const struct dawn_node *node = dawn_network_node(trajectory->network, i);
-        /* A film is liquid: asked for by name it is told, but it is no heat. */
-        if (role >= 0 ? (int)node->role != role : node->role == DAWN_ROLE_FILM)
-            continue;
-        double next = share > 0 ? y[trajectory->nodes + i] : y[i];
-        sum += node->heat_J_K * (y[i] + share * (next - y[i]));
-    }
-    return sum;
-}
-
 double dawn_trajectory_stored_J(const struct dawn_trajectory *trajectory, enum dawn_role role,
                                 double t_s)
 {
-    return heat_J(trajectory, t_s, (int)role);
+    double share = 0;
+    const double *heat_J =
+        trajectory->hour_heat_J + hour_at(trajectory, t_s, &share) * DAWN_ROLES + (size_t)role;
+    return share > 0 ? heat_J[0] + share * (heat_J[DAWN_ROLES] - heat_J[0]) : heat_J[0];
 }
 
 double dawn_trajectory_stored_all_J(const struct dawn_trajectory *trajectory, double t_s)
 {
-    return heat_J(trajectory, t_s, -1);
+    double sum = 0;
+    /* A film is liquid: asked for by name it is told, but it is no heat. */
+    for (int role = 0; role < DAWN_ROLES; ++role)
+        if (role != DAWN_ROLE_FILM)
+            sum += dawn_trajectory_stored_J(trajectory, (enum dawn_role)role, t_s);
+    return sum;
 }
 
 double dawn_trajectory_flow_J(const struct dawn_trajectory *trajectory, size_t flow, double from_s,

@@ -9,6 +9,7 @@
 #include <sundials/sundials_version.h>
 
 #include "trajectory/trajectory_linear.h"
+#include "trajectory/trajectory_store.h"
 #include "trajectory/trajectory_vector.h"
 
 struct solver {
@@ -135,18 +136,22 @@ void dawn_trajectory_solver_free(struct solver *solver)
  * of its heat, so that errors weigh as heat does and the balance closes; a uniform one that closed
  * it as well took a sixth more steps on 200 random nurseries. Water comes and goes at the corners
  * of its laws (dry, wet, full) and is followed more closely. */
-static void set_tolerances(struct solver *solver)
+double dawn_trajectory_tolerance_K(const struct dawn_node *node, double atol_K)
 {
     const double light_J_K = 2e4;
     const double least_share = 0.01;
     const double water_share = 0.05;
+    bool water = node->role == DAWN_ROLE_VAPOUR || node->role == DAWN_ROLE_FILM;
+    double share = fmin(fmax(sqrt(light_J_K / node->heat_J_K), least_share), 1.0);
+    return atol_K * share * (water ? water_share : 1.0);
+}
+
+static void set_tolerances(struct solver *solver)
+{
     double *tolerance = dawn_trajectory_vector_data(solver->tolerance);
-    for (size_t i = 0; i < dawn_network_node_count(solver->network); ++i) {
-        const struct dawn_node *node = dawn_network_node(solver->network, i);
-        bool water = node->role == DAWN_ROLE_VAPOUR || node->role == DAWN_ROLE_FILM;
-        double share = fmin(fmax(sqrt(light_J_K / node->heat_J_K), least_share), 1.0);
-        tolerance[i] = solver->atol_K * share * (water ? water_share : 1.0);
-    }
+    for (size_t i = 0; i < dawn_network_node_count(solver->network); ++i)
+        tolerance[i] =
+            dawn_trajectory_tolerance_K(dawn_network_node(solver->network, i), solver->atol_K);
 }
 
 static bool first_begin(struct solver *solver)

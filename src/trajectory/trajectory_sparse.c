@@ -141,6 +141,12 @@ void dawn_trajectory_sparse_free(struct sparse *sparse)
     free(sparse);
 }
 
+struct sparse_rows dawn_trajectory_sparse_rows(const struct sparse *sparse)
+{
+    return (struct sparse_rows){sparse->n, sparse->order, sparse->row_start, sparse->row_diagonal,
+                                sparse->col};
+}
+
 size_t dawn_trajectory_sparse_entries(const struct sparse *sparse)
 {
     return sparse->row_start[sparse->n];

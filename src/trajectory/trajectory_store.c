@@ -4,6 +4,43 @@
 #include <stdlib.h>
 #include <string.h>
 
+static void watch_places(struct dawn_trajectory *store, const struct dawn_network *network)
+{
+    const int places[WATCHED_MOST] = {dawn_network_air(network), dawn_network_trays(network),
+                                      dawn_network_leaf(network), dawn_network_root(network)};
+    for (size_t i = 0; i < WATCHED_MOST; ++i)
+        if (places[i] != DAWN_NO_NODE)
+            store->watched[store->watched_count++] = places[i];
+}
+
+static bool settle_span(struct dawn_trajectory *store, const struct dawn_network *network,
+                        const struct dawn_trajectory_plan *plan)
+{
+    bool all = plan->from_s == 0 && plan->to_s == 0;
+    store->from_s = all ? dawn_network_from_s(network) : plan->from_s;
+    store->to_s = all ? dawn_network_to_s(network) : plan->to_s;
+    return store->from_s >= dawn_network_from_s(network) &&
+           store->to_s <= dawn_network_to_s(network) && store->from_s < store->to_s;
+}
+
+struct dawn_trajectory *dawn_trajectory_store_new(const struct dawn_network *network,
+                                                  const struct dawn_trajectory_plan *plan,
+                                                  bool *inside)
+{
+    struct dawn_trajectory *store = calloc(1, sizeof *store);
+    if (!store)
+        return NULL;
+    store->network = network;
+    store->nodes = dawn_network_node_count(network);
+    store->flows = dawn_network_flow_count(network);
+    store->ledger = plan->ledger;
+    store->series_step_s = plan->series_step_s;
+    store->series_means = plan->series_means;
+    watch_places(store, network);
+    *inside = settle_span(store, network, plan);
+    return store;
+}
+
 static bool room(void **table, size_t wanted, size_t size)
 {
     void *larger = realloc(*table, wanted * size);
@@ -60,20 +97,24 @@ static bool room_rows(double **tables[], const size_t widths[], size_t count, si
 }
 
 bool dawn_trajectory_add_hour(struct dawn_trajectory *trajectory, double at_s, const double y[],
-                              const double flow_J[])
+                              size_t stride, const double flow_J[])
 {
-    size_t nodes = trajectory->nodes;
     size_t flows = trajectory->ledger ? trajectory->flows : 0;
     if (trajectory->hour_count == trajectory->hour_capacity) {
         size_t wanted = next_capacity(trajectory->hour_capacity);
-        double **tables[3] = {&trajectory->hour_s, &trajectory->hour_y, &trajectory->hour_J};
-        if (!room_rows(tables, (const size_t[3]){1, nodes, flows}, 3, wanted))
+        double **tables[3] = {&trajectory->hour_s, &trajectory->hour_heat_J, &trajectory->hour_J};
+        if (!room_rows(tables, (const size_t[3]){1, DAWN_ROLES, flows}, 3, wanted))
             return false;
         trajectory->hour_capacity = wanted;
     }
     size_t at = trajectory->hour_count++;
     trajectory->hour_s[at] = at_s;
-    memcpy(trajectory->hour_y + at * nodes, y, nodes * sizeof *y);
+    double *heat_J = trajectory->hour_heat_J + at * DAWN_ROLES;
+    memset(heat_J, 0, DAWN_ROLES * sizeof *heat_J);
+    for (size_t i = 0; i < trajectory->nodes; ++i) {
+        const struct dawn_node *node = dawn_network_node(trajectory->network, i);
+        heat_J[node->role] += node->heat_J_K * y[i * stride];
+    }
     if (flows)
         memcpy(trajectory->hour_J + at * flows, flow_J, flows * sizeof *flow_J);
     return true;
@@ -107,7 +148,7 @@ void dawn_trajectory_free(struct dawn_trajectory *trajectory)
     free(trajectory->steps);
     free(trajectory->switches);
     free(trajectory->hour_s);
-    free(trajectory->hour_y);
+    free(trajectory->hour_heat_J);
     free(trajectory->hour_J);
     free(trajectory->series_s);
     free(trajectory->series_C);

@@ -28,8 +28,8 @@ struct dawn_trajectory {
     size_t step_count, step_capacity;
     struct fan_switch *switches; /* the first tells how the run begins */
     size_t switch_count, switch_capacity;
-    double *hour_s; /* when each kept state holds: from, whole hours, to */
-    double *hour_y; /* [hour * nodes + node] */
+    double *hour_s;      /* when each kept state holds: from, whole hours, to */
+    double *hour_heat_J; /* [hour * DAWN_ROLES + role] held by all nodes of a role */
     double
         *hour_J; /* [hour * flows + flow]: energy since the hour mark before; NULL without ledger */
     size_t hour_count, hour_capacity;
@@ -45,10 +45,37 @@ struct dawn_trajectory {
 /* All of these return false when memory ran out. */
 bool dawn_trajectory_add_step(struct dawn_trajectory *trajectory, const struct step *step);
 bool dawn_trajectory_add_switch(struct dawn_trajectory *trajectory, double at_s, bool on);
-/* flow_J: energy of each flow since the hour mark before. */
+/* y is the state, node i at y[i * stride]; flow_J: energy of each flow since the hour mark before.
+ */
 bool dawn_trajectory_add_hour(struct dawn_trajectory *trajectory, double at_s, const double y[],
-                              const double flow_J[]);
+                              size_t stride, const double flow_J[]);
 bool dawn_trajectory_add_row(struct dawn_trajectory *trajectory, double at_s, const double T_C[],
                              bool fan_on);
+
+/* A new, empty store of the plan's span, that watches what people ask for; NULL when memory ran
+ * out. inside is false when the plan's span is not within the weather. */
+struct dawn_trajectory *dawn_trajectory_store_new(const struct dawn_network *network,
+                                                  const struct dawn_trajectory_plan *plan,
+                                                  bool *inside);
+
+/* What the house lives through before a run: the window's days again and again for repeated_s, then
+ * lead_s of the weather as it was. */
+struct past {
+    double lead_s, repeated_s, window_s;
+};
+struct past dawn_trajectory_past(const struct dawn_network *network,
+                                 const struct dawn_trajectory_plan *plan, double from_s,
+                                 double to_s);
+/* Rounds of the window, and how much of the first is skipped when they do not come out even: it has
+ * nothing before it to fit on to. */
+int dawn_trajectory_rounds(const struct past *past, double *skipped_s);
+void dawn_trajectory_tell_past(struct dawn_trajectory *trajectory, const struct past *past);
+
+/* What is tolerated of a node's error when it is atol_K for a light one. */
+double dawn_trajectory_tolerance_K(const struct dawn_node *node, double atol_K);
+
+/* More switchings of the fan than this within one hour are chatter, not control: a real contactor
+ * would not live long. */
+enum { SWITCHES_AN_HOUR_MOST = 60 };
 
 #endif

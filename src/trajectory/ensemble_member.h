@@ -1,0 +1,63 @@
+/* One member of an ensemble between its attempts at a step: where it is, how far it may go, what it
+ * keeps. Numbers of its state lie strided among its neighbours'; it never sees theirs. */
+#ifndef ENSEMBLE_MEMBER_H
+#define ENSEMBLE_MEMBER_H
+
+#include "dawnlow/trajectory.h"
+
+/* What drives a member at one moment, in this order, then its gains, its veils and its openings. */
+enum forced {
+    FORCED_AIR,
+    FORCED_SKY,
+    FORCED_WIND,
+    FORCED_EDGE,
+    FORCED_DEEP,
+    FORCED_VAPOUR,
+    FORCED_OUTDOOR_FAN,
+    FORCED_GAINS
+};
+
+/* A vector of a member: element i at at[i * stride]. */
+struct strided {
+    const double *at;
+    size_t stride;
+};
+
+/* An attempted step, as the integrator sees it. */
+struct attempt {
+    double length_s;
+    double error;                    /* estimated, over what is tolerated; NAN when it went wrong */
+    struct strided y, rates;         /* at its beginning */
+    struct strided end_y, end_rates; /* at its end */
+};
+
+enum attempt_verdict {
+    ATTEMPT_AGAIN, /* from where it began, with another length */
+    ATTEMPT_KEPT,
+    ATTEMPT_KEPT_AND_LEAPT, /* kept; time does not go on from its end */
+    ATTEMPT_LAST            /* kept or not, the member is done: status says how */
+};
+
+struct member; /* opaque */
+
+/* NULL when memory ran out. The trajectory's network and plan must outlive the member. Fills y. */
+struct member *dawn_ensemble_member_new(struct dawn_ensemble_member *wanted, double y[],
+                                        size_t stride);
+/* Ends it; its trajectory has gone to whoever wanted it. */
+void dawn_ensemble_member_free(struct member *member);
+
+/* How long the next attempt shall be, s. */
+double dawn_ensemble_member_length_s(struct member *member);
+double dawn_ensemble_member_pressure_Pa(const struct member *member);
+bool dawn_ensemble_member_fan_on(const struct member *member);
+/* The forcing now or at the end of a step. */
+void dawn_ensemble_member_forcing(struct member *member, double after_s, double forced[],
+                                  size_t stride);
+/* What is tolerated of an error of each node: absolute, K, per node, and relative to its state. */
+double dawn_ensemble_member_tolerance_K(const struct member *member, size_t node);
+double dawn_ensemble_relative_tolerance(void);
+
+enum attempt_verdict dawn_ensemble_member_judge(struct member *member,
+                                                const struct attempt *attempt);
+
+#endif

@@ -1,0 +1,143 @@
+/* Many members at once against one after another: the same to the bit whatever the lanes and the
+ * neighbours, and close to what CVODE finds. */
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+#include "dawnlow/nights.h"
+#include "support/near.h"
+#include "support/random_nursery.h"
+#include "support/tiny.h"
+
+enum { HOUSES = 11, DAYS = 4 };
+
+struct house {
+    struct dawn_scenario scenario;
+    struct dawn_weather weather;
+    struct dawn_network *network;
+};
+
+static struct dawn_ensemble_member drawn(struct house *house, uint64_t seed)
+{
+    struct dice dice = {seed};
+    struct dawn_problems problems = {0};
+    struct dawn_trajectory_plan plan = dawn_trajectory_plan_usual();
+    memset(house, 0, sizeof *house);
+    plan.spin_up = false;
+    assert_true(random_nursery(&dice, &house->scenario));
+    assert_true(random_weather(&dice, &house->weather, DAYS * 24));
+    assert_int_equal(
+        dawn_network_build(&house->network, &house->scenario, &house->weather, &problems), DAWN_OK);
+    return (struct dawn_ensemble_member){.network = house->network, .plan = plan};
+}
+
+static void undraw(struct house *house, struct dawn_ensemble_member *member)
+{
+    dawn_trajectory_free(member->trajectory);
+    dawn_problems_release(&member->problems);
+    dawn_network_free(house->network);
+    dawn_weather_release(&house->weather);
+    dawn_scenario_release(&house->scenario);
+}
+
+/* Everything a run tells of the air, to the bit. */
+static void same_run(const struct dawn_ensemble_member *a, const struct dawn_ensemble_member *b)
+{
+    int air = dawn_network_air(a->network);
+    assert_int_equal(a->status, DAWN_OK);
+    assert_int_equal(b->status, DAWN_OK);
+    assert_int_equal(dawn_trajectory_facts(a->trajectory).steps,
+                     dawn_trajectory_facts(b->trajectory).steps);
+    double from_s = (double)dawn_trajectory_from_s(a->trajectory);
+    for (double t = from_s; t <= (double)dawn_trajectory_to_s(a->trajectory); t += 1234.5) {
+        double x = dawn_trajectory_watched_C(a->trajectory, air, t);
+        double y = dawn_trajectory_watched_C(b->trajectory, air, t);
+        assert_memory_equal(&x, &y, sizeof x);
+    }
+}
+
+static void lanes_and_neighbours_do_not_matter(void **state)
+{
+    const int lanes[] = {1, 4, 8};
+    (void)state;
+    for (size_t k = 0; k < sizeof lanes / sizeof *lanes; ++k) {
+        struct house house[HOUSES];
+        struct dawn_ensemble_member member[HOUSES], alone[HOUSES];
+        for (size_t i = 0; i < HOUSES; ++i)
+            /* Twice the same houses, among others of other shapes. */
+            member[i] = alone[i] = drawn(&house[i], 1 + i % 6);
+        dawn_ensemble_run_in(member, HOUSES, lanes[k]);
+        for (size_t i = 0; i < HOUSES; ++i) {
+            dawn_ensemble_run_in(&alone[i], 1, 1);
+            same_run(&member[i], &alone[i]);
+            dawn_trajectory_free(alone[i].trajectory);
+            undraw(&house[i], &member[i]);
+        }
+    }
+}
+
+/* One lump that cools through one resistance: T = T0 exp(-t/tau) (closed form). */
+static double lump_error_K(double hours)
+{
+    struct dawn_network *net = dawn_network_new();
+    int node = dawn_network_add_node(net, DAWN_ROLE_AIR, 3.6e5, 0, 0, "lump");
+    double start = 20.0;
+    net->air = node;
+    net->sensor = node;
+    dawn_network_add_conduction(net, node, OUTSIDE(OUTSIDE_AIR), "walls", 50.0);
+    tiny_finish(net, (size_t)hours, 0.0);
+    struct dawn_ensemble_member member = {.network = net, .plan = dawn_trajectory_plan_usual()};
+    member.plan.spin_up = false;
+    member.plan.start = &start;
+    dawn_ensemble_run(&member, 1);
+    assert_int_equal(member.status, DAWN_OK);
+    double t = hours * 3600.0;
+    double got = dawn_trajectory_watched_C(member.trajectory, node,
+                                           (double)dawn_trajectory_to_s(member.trajectory));
+    dawn_trajectory_free(member.trajectory);
+    dawn_network_free(net);
+    return got - start * exp(-t * 50.0 / 3.6e5);
+}
+
+static void a_lump_cools_as_it_must(void **state)
+{
+    (void)state;
+    near(lump_error_K(4), 0.0, 0.002, "after 4 hours");
+    near(lump_error_K(24), 0.0, 0.002, "after a day");
+}
+
+/* More members than lanes and none at all; a plan that cannot be run fails by itself. */
+static void every_member_has_its_own_outcome(void **state)
+{
+    struct house house[3];
+    struct dawn_ensemble_member member[3];
+    (void)state;
+    dawn_ensemble_run(member, 0);
+    for (size_t i = 0; i < 3; ++i)
+        member[i] = drawn(&house[i], 7);
+    member[1].plan.from_s = 1;
+    member[1].plan.to_s = 2;
+    dawn_ensemble_run(member, 3);
+    assert_int_equal(member[1].status, DAWN_ERR_SOLVER);
+    assert_int_equal(member[1].problems.count, 1);
+    assert_null(member[1].trajectory);
+    same_run(&member[0], &member[2]);
+    for (size_t i = 0; i < 3; ++i)
+        undraw(&house[i], &member[i]);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(lanes_and_neighbours_do_not_matter),
+        cmocka_unit_test(a_lump_cools_as_it_must),
+        cmocka_unit_test(every_member_has_its_own_outcome),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
