@@ -96,6 +96,8 @@ struct dawn_compare_story {
 };
 void dawn_report_compare(FILE *out, enum dawn_format format, enum dawn_units units,
                          const struct dawn_compare_story *story);
+enum dawn_status dawn_report_compare_page(FILE *out, enum dawn_units units,
+                                          const struct dawn_compare_story *story);
 /* A sweep's table is RFC 4180 (CR LF), a row a nursery; its first line and a row of it, as texts:
  */
 struct dawn_text;

@@ -8,8 +8,8 @@
 #include "cli/study.h"
 
 static const struct dawn_option table[] = {
-    DAWN_STUDY_WEATHERS, DAWN_STUDY_DAYS,   DAWN_STUDY_SET,     DAWN_STUDY_UNITS,
-    DAWN_STUDY_FORMATS,  DAWN_STUDY_OUTPUT, DAWN_STUDY_THREADS,
+    DAWN_STUDY_WEATHERS, DAWN_STUDY_DAYS,   DAWN_STUDY_SET,  DAWN_STUDY_UNITS,
+    DAWN_STUDY_FORMATS,  DAWN_STUDY_OUTPUT, DAWN_STUDY_HTML, DAWN_STUDY_THREADS,
 };
 static const char *const examples[] = {
     "dawnlow compare as-it-is.yaml with-rock.yaml --weather spring.csv",
@@ -148,29 +148,48 @@ static enum dawn_status run(struct dawn_study *study, struct dawn_problems *prob
     return sides->compare.stopped && status == DAWN_OK ? DAWN_STOPPED : status;
 }
 
-static void write(FILE *out, const struct dawn_study *study)
+/* What a story points to. */
+struct names {
+    const char *name[DAWN_COMPARE_MOST], *weather[DAWN_COMPARE_MOST];
+    const struct dawn_scenario *scenario[DAWN_COMPARE_MOST];
+};
+
+static struct dawn_compare_story story_of(const struct dawn_study *study, struct names *names)
 {
     const struct sides *sides = study->own;
-    const char *name[DAWN_COMPARE_MOST];
-    const char *weather[DAWN_COMPARE_MOST];
-    const struct dawn_scenario *scenario[DAWN_COMPARE_MOST];
-    const struct dawn_compare_story story = {&sides->compare, name, weather, scenario};
 
     for (size_t i = 0; i < sides->compare.count; i++) {
         const struct dawn_study *it = side(study, sides, i);
-        name[i] = sides->name[i];
-        weather[i] = it->inputs.weather.path;
-        scenario[i] = &it->inputs.scenario;
+        names->name[i] = sides->name[i];
+        names->weather[i] = it->inputs.weather.path;
+        names->scenario[i] = &it->inputs.scenario;
     }
+    return (struct dawn_compare_story){&sides->compare, names->name, names->weather,
+                                       names->scenario};
+}
+
+static void write(FILE *out, const struct dawn_study *study)
+{
+    struct names names;
+    const struct dawn_compare_story story = story_of(study, &names);
+
     dawn_report_compare(out, dawn_study_format(&study->options), dawn_study_units(&study->options),
                         &story);
+}
+
+static enum dawn_status page(FILE *out, const struct dawn_study *study)
+{
+    struct names names;
+    const struct dawn_compare_story story = story_of(study, &names);
+
+    return dawn_report_compare_page(out, dawn_study_units(&study->options), &story);
 }
 
 enum dawn_status dawn_cmd_compare(int argument_count, const char *const *arguments,
                                   struct dawn_problems *problems)
 {
     static const struct dawn_study_steps steps = {
-        .command = &dawn_cmd_compare_options, .run = run, .write = write};
+        .command = &dawn_cmd_compare_options, .run = run, .write = write, .page = page};
     struct sides sides = {0};
     const enum dawn_status status =
         dawn_study_run(&steps, &sides, argument_count, arguments, problems);

@@ -94,11 +94,15 @@ static enum dawn_status check_formats(const struct dawn_study *study,
 static enum dawn_status spare_inputs(const struct dawn_study *study, struct dawn_problems *problems)
 {
     const struct dawn_weathers *weathers = &study->weathers;
-    const char *const read[] = {study->options.operand[0], study->inputs.weather_path.data};
+    const char *const read[] = {study->inputs.weather_path.data};
     struct dawn_outputs_wish wish[WISHES];
 
     wishes_of(study, wish);
-    enum dawn_status status = dawn_outputs_spare(wish, WISHES, read, 2, problems);
+    enum dawn_status status = dawn_outputs_spare(wish, WISHES, read, 1, problems);
+    if (status == DAWN_OK) {
+        status = dawn_outputs_spare(wish, WISHES, study->options.operand,
+                                    study->options.operand_count, problems);
+    }
     for (size_t i = 1; i < weathers->path_count && status == DAWN_OK; i++) {
         const char *const more[] = {weathers->path[i]};
         status = dawn_outputs_spare(wish, WISHES, more, 1, problems);

@@ -6,7 +6,7 @@
 #include "base/tableout.h"
 #include "base/text.h"
 #include "dawnlow/version.h"
-#include "report/report_parts.h"
+#include "report/report_studies.h"
 
 /* What results are shown: sums that differ, or all in JSON. */
 static bool differs(const struct dawn_compare *compare, const struct dawn_summary_column *column)
@@ -84,8 +84,8 @@ static void add_against(struct dawn_text *text, const struct dawn_compare_story 
     }
 }
 
-static void add_decision(struct dawn_text *text, const struct dawn_compare_story *story,
-                         enum dawn_units units)
+void dawn_report_compare_decision(struct dawn_text *text, const struct dawn_compare_story *story,
+                                  enum dawn_units units)
 {
     const struct dawn_compare *compare = story->compare;
     const size_t best = dawn_compare_warmest(compare);
@@ -118,20 +118,18 @@ static void begin_table(struct dawn_tableout *table, const struct dawn_compare_s
     }
 }
 
-static void put_inputs(FILE *out, const struct dawn_compare_story *story)
+void dawn_report_compare_inputs(struct dawn_tableout *table, const struct dawn_compare_story *story)
 {
     const struct dawn_compare *compare = story->compare;
-    struct dawn_tableout table;
 
-    begin_table(&table, story, "What differs");
+    begin_table(table, story, "What differs");
     for (size_t i = 0; i < compare->inputs; i++) {
-        dawn_tableout_cell(&table, "%s", compare->input[i].key);
+        dawn_tableout_cell(table, "%s", compare->input[i].key);
         for (size_t k = 0; k < compare->count; k++) {
             const char *value = compare->input[i].value[k];
-            dawn_tableout_cell(&table, "%s", value[0] != '\0' ? value : "-");
+            dawn_tableout_cell(table, "%s", value[0] != '\0' ? value : "-");
         }
     }
-    dawn_tableout_end(&table, out);
 }
 
 static void put_costs(struct dawn_tableout *table, const struct dawn_compare_story *story)
@@ -150,45 +148,47 @@ static void put_costs(struct dawn_tableout *table, const struct dawn_compare_sto
     }
 }
 
-static void put_results(FILE *out, enum dawn_units units, const struct dawn_compare_story *story)
+void dawn_report_compare_results(struct dawn_tableout *table, enum dawn_units units,
+                                 const struct dawn_compare_story *story)
 {
     const struct dawn_compare *compare = story->compare;
     size_t columns = 0;
     const struct dawn_summary_column *column = dawn_summary_columns(&columns);
-    struct dawn_tableout table;
     char number[DAWN_REPORT_ROOM];
 
-    begin_table(&table, story, "What comes of it");
+    begin_table(table, story, "What comes of it");
     for (size_t i = 0; i < columns; i++) {
         if (!differs(compare, &column[i])) {
             continue;
         }
         const char *unit = unit_words(&column[i], units);
-        dawn_tableout_cell(&table, unit[0] != '\0' ? "%s, %s" : "%s%s", column[i].words, unit);
+        dawn_tableout_cell(table, unit[0] != '\0' ? "%s, %s" : "%s%s", column[i].words, unit);
         for (size_t k = 0; k < compare->count; k++) {
-            dawn_tableout_cell(&table, "%s",
+            dawn_tableout_cell(table, "%s",
                                value_words(&column[i],
                                            dawn_summary_value(&column[i], &compare->sum[k]), units,
                                            number));
         }
     }
-    put_costs(&table, story);
-    dawn_tableout_end(&table, out);
+    put_costs(table, story);
 }
 
 static void put_text(FILE *out, enum dawn_units units, const struct dawn_compare_story *story)
 {
     struct dawn_text decision = {0};
+    struct dawn_tableout table;
 
-    add_decision(&decision, story, units);
+    dawn_report_compare_decision(&decision, story, units);
     if (!decision.failed) {
         dawn_report_wrapped(out, "     ", decision.data);
     }
     dawn_text_release(&decision);
     fputc('\n', out);
-    put_inputs(out, story);
+    dawn_report_compare_inputs(&table, story);
+    dawn_tableout_end(&table, out);
     fputc('\n', out);
-    put_results(out, units, story);
+    dawn_report_compare_results(&table, units, story);
+    dawn_tableout_end(&table, out);
     fprintf(out,
             "\nfor: %.0f nights each; lows at the trays where there are some, else in the\n"
             "     house air\n",
@@ -267,7 +267,7 @@ static void put_json(FILE *out, const struct dawn_compare_story *story)
     struct dawn_text decision = {0};
     struct dawn_jsonout json;
 
-    add_decision(&decision, story, DAWN_METRIC);
+    dawn_report_compare_decision(&decision, story, DAWN_METRIC);
     dawn_jsonout_begin(&json, out);
     dawn_jsonout_object(&json, NULL);
     dawn_jsonout_integer(&json, "schema", 1);

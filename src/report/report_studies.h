@@ -22,4 +22,11 @@ void dawn_report_worth_guesses(struct dawn_tableout *table, enum dawn_units unit
                                const struct dawn_study_story *story,
                                const struct dawn_worth *worth);
 
+void dawn_report_compare_decision(struct dawn_text *text, const struct dawn_compare_story *story,
+                                  enum dawn_units units);
+void dawn_report_compare_inputs(struct dawn_tableout *table,
+                                const struct dawn_compare_story *story);
+void dawn_report_compare_results(struct dawn_tableout *table, enum dawn_units units,
+                                 const struct dawn_compare_story *story);
+
 #endif

@@ -96,6 +96,14 @@ for study in "setpoint --on-least=18C --on-most=22C --on-step=4K" "worth --quiet
     tr -s ' \n' '  ' <"$dir/text" | grep -qF "$(cat "$dir/decision")" ||
         fail "$study: the page decides otherwise than the text"
 done
+sed 's/mass: 10 t/mass: 4 t/' "$dir/house.yaml" >"$dir/less.yaml"
+run_ok compare "$dir/house.yaml" "$dir/less.yaml" --weather "$dir/week.csv" --from 03-02 --to 03-04 \
+    --html "$dir/compare.html"
+cp "$dir/out" "$dir/text"
+page "$dir/compare.html"
+tr -s ' \n' '  ' <"$dir/text" | grep -qF "$(cat "$dir/decision")" || fail "compare: another decision"
+run_bad compare "$dir/house.yaml" "$dir/less.yaml" --weather "$dir/week.csv" --html "$dir/less.yaml"
+err_has "--html would write over"
 
 # Two results are not one file, and nothing is written over.
 run_bad nights "$dir/house.yaml" --html "$dir/x" --output "$dir/x"
