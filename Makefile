@@ -49,6 +49,16 @@ REPLAY_BIN := $(FUZZ_SRC:tests/fuzz/fuzz_%.c=$(BUILD)/tests/fuzz/replay_%)
 FUZZ_BIN := $(FUZZ_SRC:%.c=$(BUILD)/%)
 VALLEY_BIN := $(VALLEY_SRC:%.c=$(BUILD)/%)
 
+# What the program writes of itself, and where it goes below $(PREFIX).
+MANUAL = $(addprefix $(BUILD)/manual/,dawnlow.1 dawnlow-scenario.5 dawnlow-weather.5 \
+         dawnlow-tutorial.7)
+COMPLETION = $(addprefix $(BUILD)/completion/,bash zsh fish)
+BASH_PLACE = share/bash-completion/completions/dawnlow
+ZSH_PLACE = share/zsh/site-functions/_dawnlow
+FISH_PLACE = share/fish/vendor_completions.d/dawnlow.fish
+EXAMPLES := $(sort $(wildcard scenarios/*.yaml scenarios/*.md weather/*.csv weather/*.md))
+TO = $(DESTDIR)$(PREFIX)
+
 LIB = $(BUILD)/libdawnlow.a
 PROGRAM = $(BUILD)/dawnlow
 # The commands without main, so that their parts can be tested like any other.
@@ -95,24 +105,34 @@ cover: ## line and branch coverage by room, with gcovr, into build/cover
 format: ## clang-format all C
 	clang-format -i $$(find src include tests -name '*.[ch]')
 
-install: all ## program, library, headers below $(DESTDIR)$(PREFIX)
-	install -d '$(DESTDIR)$(PREFIX)/bin' '$(DESTDIR)$(PREFIX)/lib/pkgconfig'
-	install -m 755 $(PROGRAM) '$(DESTDIR)$(PREFIX)/bin/dawnlow'
-	install -m 644 $(LIB) '$(DESTDIR)$(PREFIX)/lib/libdawnlow.a'
-	for h in $(HEADERS); do install -D -m 644 "$$h" '$(DESTDIR)$(PREFIX)'"/$$h" || exit 1; done
+install: install-program install-library ## program, manual, completion, examples, library, headers below $(DESTDIR)$(PREFIX)
+
+install-program: $(PROGRAM) $(MANUAL) $(COMPLETION)
+	install -D -m 755 $(PROGRAM) '$(TO)/bin/dawnlow'
+	for page in $(MANUAL); do install -D -m 644 "$$page" \
+	    '$(TO)'"/share/man/man$${page##*.}/$${page##*/}" || exit 1; done
+	install -D -m 644 $(BUILD)/completion/bash '$(TO)/$(BASH_PLACE)'
+	install -D -m 644 $(BUILD)/completion/zsh '$(TO)/$(ZSH_PLACE)'
+	install -D -m 644 $(BUILD)/completion/fish '$(TO)/$(FISH_PLACE)'
+	for file in $(EXAMPLES); do install -D -m 644 "$$file" '$(TO)'"/share/dawnlow/$$file" || exit 1; done
+
+install-library: $(LIB)
+	install -D -m 644 $(LIB) '$(TO)/lib/libdawnlow.a'
+	for h in $(HEADERS); do install -D -m 644 "$$h" '$(TO)'"/$$h" || exit 1; done
+	install -d '$(TO)/lib/pkgconfig'
 	printf '%s\n' 'Name: dawnlow' 'Description: night lows of an unheated nursery' \
 	    'Version: $(VERSION)' 'Cflags: -I$(PREFIX)/include' 'Libs: -L$(PREFIX)/lib -ldawnlow $(LIBS)' \
-	    > '$(DESTDIR)$(PREFIX)/lib/pkgconfig/dawnlow.pc'
-	for page in $(wildcard src/cli/man/*.[1-8]); do \
-	    install -D -m 644 "$$page" \
-	        '$(DESTDIR)$(PREFIX)'"/share/man/man$${page##*.}/$$(basename "$$page")" || exit 1; done
+	    > '$(TO)/lib/pkgconfig/dawnlow.pc'
 
 uninstall: ## take away what `make install` laid down, with the same DESTDIR and PREFIX
-	rm -f '$(DESTDIR)$(PREFIX)/bin/dawnlow' '$(DESTDIR)$(PREFIX)/lib/libdawnlow.a' \
-	    '$(DESTDIR)$(PREFIX)/lib/pkgconfig/dawnlow.pc'
-	for page in $(wildcard src/cli/man/*.[1-8]); do \
-	    rm -f '$(DESTDIR)$(PREFIX)'"/share/man/man$${page##*.}/$$(basename "$$page")" || exit 1; done
-	rm -rf '$(DESTDIR)$(PREFIX)/include/dawnlow'
+	rm -f '$(TO)/bin/dawnlow' '$(TO)/lib/libdawnlow.a' '$(TO)/lib/pkgconfig/dawnlow.pc' \
+	    '$(TO)/$(BASH_PLACE)' '$(TO)/$(ZSH_PLACE)' '$(TO)/$(FISH_PLACE)'
+	for page in $(MANUAL); do \
+	    rm -f '$(TO)'"/share/man/man$${page##*.}/$${page##*/}" || exit 1; done
+	rm -rf '$(TO)/include/dawnlow' '$(TO)/share/dawnlow'
+
+deb: $(PROGRAM) ## build a Debian package of the program into build/deb
+	+@MAKE='$(MAKE)' BUILD='$(BUILD)' src/package/make_deb.sh
 
 clean: ## remove build/
 	rm -rf '$(BUILD)'
@@ -146,6 +166,16 @@ FORCE:
 
 $(PROGRAM): $(CLI_OBJ) $(LIB)
 	$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS)
+
+$(BUILD)/manual/%.7: src/cli/man/%.7
+	@mkdir -p $(@D)
+	cp $< $@
+$(BUILD)/manual/%: $(PROGRAM)
+	@mkdir -p $(@D)
+	$(PROGRAM) manual $(basename $(@F)) > $@
+$(COMPLETION): $(BUILD)/completion/%: $(PROGRAM)
+	@mkdir -p $(@D)
+	$(PROGRAM) completion $* > $@
 
 # A fresh archive each time: `ar r` alone would keep the members of deleted files.
 $(LIB): $(LIB_OBJ)
@@ -183,6 +213,7 @@ $(FUZZ_BIN): %: %.o $(COMMANDS) $(LIB)
 -include $(patsubst %.c,$(BUILD)/%.d,$(LIB_SRC) $(CLI_SRC) $(SUPPORT_SRC) $(TEST_SRC) \
     $(BENCH_SRC) $(FUZZ_SRC) $(VALLEY_SRC) tests/fuzz/replay_main.c)
 
-.PHONY: help all demo test lint san one fuzz bench cover format install uninstall clean programs replays \
+.PHONY: help all demo test lint san one fuzz bench cover format install install-program \
+        install-library uninstall deb clean programs replays \
         fuzzers list-tests list-fuzz list-objects list-flags FORCE
 .SECONDARY:

@@ -327,6 +327,8 @@ struct dawn_key {
                             char[size] for texts */
 };
 const struct dawn_key *dawn_scenario_keys(size_t *count);
+/* What a section of the table is for, in a grower's words; NULL for a name that is none. */
+const char *dawn_scenario_section_meaning(const char *section);
 
 /* ---- reading ---- */
 

@@ -78,6 +78,11 @@ enum dawn_status dawn_weather_parse(struct dawn_weather *weather, const char *na
                                     struct dawn_problems *problems);
 void dawn_weather_release(struct dawn_weather *weather);
 
+/* What columns a file may have: a quantity and the names, ended by NULL, that are known for it; a
+ * name that begins with '=' must stand alone. quantity counts from 0. Returns how many there are.
+ */
+size_t dawn_weather_column_names(size_t quantity, const char **what, const char *const **names);
+
 /* Words for people: "instant", "mean of the hour before the stamp" ...; "from cloud cover" ... */
 const char *dawn_weather_stamp_words(enum dawn_stamp stamp);
 const char *dawn_weather_source_words(enum dawn_weather_source source);

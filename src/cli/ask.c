@@ -158,7 +158,7 @@ static bool read_line(char *line, size_t size)
     }
     for (; byte != EOF && byte != '\n'; byte = getchar()) {
         if (used + 1 < size && byte != '\r') {
-            line[used++] = byte == '\0' ? '\1' : (char)byte;
+            line[used++] = (char)(byte == '\0' ? '\1' : byte);
         }
     }
     line[used] = '\0';

@@ -37,6 +37,8 @@ extern const struct dawn_cmd dawn_main_commands[];
     X(worth)                                                                                       \
     X(sweep)                                                                                       \
     X(gather)                                                                                      \
+    X(manual)                                                                                      \
+    X(completion)                                                                                  \
     X(help)
 #define DAWN_CMD_DECLARE(name)                                                                     \
     dawn_cmd_run dawn_cmd_##name;                                                                  \

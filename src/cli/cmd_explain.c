@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "base/unit.h"
 #include "cli/cmd.h"
+#include "cli/lexicon.h"
 #include "cli/options.h"
 #include "dawnlow/scenario.h"
 
@@ -13,14 +14,15 @@
 enum { VALUE_COLUMN = 12 };
 
 static const char *const examples[] = {"dawnlow explain fan.on_at", "dawnlow explain rock",
-                                       "dawnlow explain", NULL};
+                                       "dawnlow explain \"touch and go\"", "dawnlow explain", NULL};
 const struct dawn_options_command dawn_cmd_explain_options = {
     .name = "explain",
-    .operands = "[KEY]",
+    .operands = "[KEY|WORD|MESSAGE]",
     .purpose =
         "What a key of a scenario means: its unit, what it may be, what is taken when it is "
         "left out. A section's name explains all its keys; nothing lists all keys. A key may "
-        "be written as --set takes it, as in \"barrels.north row.count\".",
+        "be written as --set takes it, as in \"barrels.north row.count\". What a word of the "
+        "reports means, such as Risk. What a message means, copied from the screen.",
     .examples = examples,
     .operands_most = 1,
 };
@@ -172,10 +174,10 @@ static void say_unknown(const struct dawn_key *keys, size_t count, const char *a
         full_name(&hint, nearest);
         dawn_text_add(&hint, "?");
     } else {
-        dawn_text_add(&hint, "dawnlow explain lists all keys");
+        dawn_text_add(&hint, "dawnlow explain lists all keys, dawnlow help words all words");
     }
     dawn_problems_add(problems, DAWN_ERROR, (struct dawn_place_in_file){0}, hint.data,
-                      "a scenario has no key '%s'", asked);
+                      "there is no key, word or message '%s'", asked);
     dawn_text_release(&section);
     dawn_text_release(&hint);
 }
@@ -191,7 +193,23 @@ static enum answer best_answer(const struct dawn_key *keys, size_t count, const 
     return best;
 }
 
-static enum dawn_status explain(const char *asked, struct dawn_problems *problems)
+/* A word of the reports, or a message; false when it is neither. */
+static bool put_entry(const char *said)
+{
+    const struct dawn_lexicon *entry = dawn_lexicon_word(said);
+
+    if (entry == NULL) {
+        entry = dawn_lexicon_complaint(said);
+    }
+    if (entry == NULL) {
+        return false;
+    }
+    printf("%s\n  ", entry->term);
+    dawn_options_put_words(stdout, entry->meaning, 2);
+    return true;
+}
+
+static enum dawn_status explain(const char *said, const char *asked, struct dawn_problems *problems)
 {
     size_t count = 0;
     const struct dawn_key *keys = dawn_scenario_keys(&count);
@@ -203,6 +221,9 @@ static enum dawn_status explain(const char *asked, struct dawn_problems *problem
     if (best == ANSWER_NONE && dawn_scenario_plain_key(asked, itemless, sizeof itemless)) {
         asked = itemless;
         best = best_answer(keys, count, asked);
+    }
+    if (best >= ANSWER_BARE && put_entry(said)) {
+        return DAWN_OK;
     }
     if (best == ANSWER_NONE) {
         say_unknown(keys, count, asked, problems);
@@ -240,7 +261,7 @@ enum dawn_status dawn_cmd_explain(int argument_count, const char *const *argumen
         return DAWN_OK;
     }
     plain_key(&asked, options.operand[0]);
-    status = asked.failed ? DAWN_ERR_NOMEM : explain(asked.data, problems);
+    status = asked.failed ? DAWN_ERR_NOMEM : explain(options.operand[0], asked.data, problems);
     dawn_text_release(&asked);
     return status;
 }

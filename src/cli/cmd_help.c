@@ -5,14 +5,16 @@
 #include "base/text.h"
 #include "cli/cmd.h"
 #include "cli/options.h"
+#include "cli/topics.h"
 #include "dawnlow/trajectory.h"
 #include "dawnlow/version.h"
 
-static const char *const examples[] = {"dawnlow help", "dawnlow help nights", NULL};
+static const char *const examples[] = {"dawnlow help", "dawnlow help nights",
+                                       "dawnlow help weather", NULL};
 const struct dawn_options_command dawn_cmd_help_options = {
     .name = "help",
-    .operands = "[COMMAND]",
-    .purpose = "What the program can do, or more about one command.",
+    .operands = "[COMMAND|TOPIC]",
+    .purpose = "What the program can do, or more about one command or one topic.",
     .examples = examples,
     .operands_most = 1,
 };
@@ -25,6 +27,16 @@ static size_t command_count(void)
         count++;
     }
     return count;
+}
+
+static bool is_command(const char *name)
+{
+    for (size_t i = 0; i < command_count(); i++) {
+        if (strcmp(dawn_main_commands[i].name, name) == 0) {
+            return true;
+        }
+    }
+    return false;
 }
 
 const struct dawn_cmd *dawn_cmd_named(const char *name, struct dawn_problems *problems)
@@ -50,6 +62,18 @@ const struct dawn_cmd *dawn_cmd_named(const char *name, struct dawn_problems *pr
     return NULL;
 }
 
+static void put_topics(void)
+{
+    size_t count = 0;
+    const struct dawn_topic *topics = dawn_topics(&count);
+
+    fputs("\nTopics for dawnlow help\n ", stdout);
+    for (size_t i = 0; i < count; i++) {
+        printf(" %s", topics[i].name);
+    }
+    fputc('\n', stdout);
+}
+
 static void put_overview(void)
 {
     fputs("How cold an unheated nursery gets at night, from a description of the house\n"
@@ -65,8 +89,9 @@ static void put_overview(void)
           "Commands\n",
           stdout);
     for (size_t i = 0; dawn_main_commands[i].name != NULL; i++) {
-        printf("  %-9s %s\n", dawn_main_commands[i].name, dawn_main_commands[i].help);
+        printf("  %-10s %s\n", dawn_main_commands[i].name, dawn_main_commands[i].help);
     }
+    put_topics();
     fputs("\n"
           "dawnlow COMMAND --help tells what a command takes. dawnlow --version.\n"
           "Exit status: 0 done, 2 the command line or a file needs mending, 3 no result.\n"
@@ -82,6 +107,24 @@ enum dawn_status dawn_cmd_help(int argument_count, const char *const *arguments,
     if (argument_count == 0 || arguments[0][0] == '-') {
         put_overview();
         return DAWN_OK;
+    }
+    size_t count = 0;
+    const struct dawn_topic *topics = dawn_topics(&count);
+    for (size_t i = 0; i < count; i++) {
+        if (strcmp(topics[i].name, arguments[0]) == 0) {
+            topics[i].put();
+            return DAWN_OK;
+        }
+    }
+    const char *nearest =
+        dawn_options_nearest(arguments[0], &topics[0].name, count, sizeof topics[0]);
+    if (nearest != NULL && !is_command(arguments[0])) {
+        struct dawn_text hint = {0};
+        dawn_text_add(&hint, "did you mean 'dawnlow help %s'?", nearest);
+        dawn_problems_add(problems, DAWN_ERROR, (struct dawn_place_in_file){0}, hint.data,
+                          "there is no command and no topic '%s'", arguments[0]);
+        dawn_text_release(&hint);
+        return DAWN_ERR_USAGE;
     }
     const struct dawn_cmd *command = dawn_cmd_named(arguments[0], problems);
     if (command == NULL) {

@@ -133,12 +133,11 @@ static void put_next(const char *path, const struct dawn_draft *draft)
     fputs("\n  dawnlow nights ", stdout);
     put_path(path);
     if (draft->weather[0] == '\0') {
-        fputs(
-            " --weather YOUR-STATION.csv\n"
-            "It needs hourly weather from near you: any hourly CSV with a time and the air\n"
-            "temperature; TMY3, NSRDB, PVGIS and national services' files are read as they come.\n"
-            "dawnlow help weather tells more.\n",
-            stdout);
+        fputs(" --weather YOUR-STATION.csv\n"
+              "It needs hourly weather from near you: any hourly CSV with a time and the air\n"
+              "temperature; TMY3, NSRDB, PVGIS, national services' files are read as they come.\n"
+              "dawnlow help weather tells more.\n",
+              stdout);
     } else if (strcmp(draft->weather, draft->demo_weather) == 0) {
         fputs(" --from 03-08 --to 03-22\n"
               "Its weather is INVENTED, to try things out: put a file from near you in its\n"

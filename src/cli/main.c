@@ -27,7 +27,7 @@ const struct dawn_cmd dawn_main_commands[] = {
      &dawn_cmd_worth_options},
     {"check", dawn_cmd_check, "look over a scenario and show how it was understood",
      &dawn_cmd_check_options},
-    {"show", dawn_cmd_show, "what a scenario comes to: a sketch, heat lost and stored, weights",
+    {"show", dawn_cmd_show, "a sketch of the house, heat lost and stored, weights",
      &dawn_cmd_show_options},
     {"weather", dawn_cmd_weather, "look over a weather file and show how it was understood",
      &dawn_cmd_weather_options},
@@ -37,6 +37,9 @@ const struct dawn_cmd dawn_main_commands[] = {
      &dawn_cmd_explain_options},
     {"network", dawn_cmd_network, "the parts of the house that hold heat and the ways it takes",
      &dawn_cmd_network_options},
+    {"manual", dawn_cmd_manual, "its manual pages, as man reads them", &dawn_cmd_manual_options},
+    {"completion", dawn_cmd_completion, "what a shell needs to complete its command line",
+     &dawn_cmd_completion_options},
     {"help", dawn_cmd_help, "this, or more about one command", &dawn_cmd_help_options},
     {NULL, NULL, NULL, NULL},
 };

@@ -29,13 +29,14 @@ bool dawn_samples_weather(char *path, size_t size)
 {
     static const char *const places[] = {"/share/dawnlow/weather/alder-hollow-spring.csv",
                                          "/weather/alder-hollow-spring.csv"};
+    /* Where a system does not tell programs their place: the usual two. */
+    static const char *const folders[] = {"/usr", "/usr/local"};
     char above[4096];
+    const bool known = folder_above(above, sizeof above);
 
-    if (!folder_above(above, sizeof above)) {
-        return false;
-    }
     for (size_t i = 0; i < 2; i++) {
-        const int used = snprintf(path, size, "%s%s", above, places[i]);
+        const int used = known ? snprintf(path, size, "%s%s", above, places[i])
+                               : snprintf(path, size, "%s%s", folders[i], places[0]);
         if (used > 0 && (size_t)used < size && access(path, R_OK) == 0) {
             return true;
         }

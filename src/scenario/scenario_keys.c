@@ -590,3 +590,9 @@ const struct dawn_key *dawn_scenario_key_named(const char *section, const char *
             return &KEYS[i];
     return NULL;
 }
+
+const char *dawn_scenario_section_meaning(const char *section)
+{
+    const struct dawn_scenario_section *row = dawn_scenario_section_named(section);
+    return row == NULL ? NULL : row->meaning;
+}

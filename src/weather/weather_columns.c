@@ -850,3 +850,12 @@ void dawn_weather_columns_units(struct dawn_weather_job *job)
             usual_unit(job, quantity);
     }
 }
+
+size_t dawn_weather_column_names(size_t quantity, const char **what, const char *const **names)
+{
+    if (quantity < DAWN_WEATHER_QUANTITIES) {
+        *what = dawn_weather_quantity_words((enum dawn_weather_quantity)quantity);
+        *names = namings[quantity].phrases;
+    }
+    return DAWN_WEATHER_QUANTITIES;
+}

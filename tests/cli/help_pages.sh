@@ -15,6 +15,7 @@ while IFS= read -r name; do
         grep -Eq -e "^ +${option# }( |\$)" "$dir/out" || fail "$name: an example uses$option"
     done <"$dir/used"
     cp "$dir/out" "$dir/asked"
+    [ "$name" = weather ] && continue # help weather is the topic of that name
     run_ok help "$name"
     cmp -s "$dir/out" "$dir/asked" || fail "help $name and $name --help differ"
 done <"$dir/commands"

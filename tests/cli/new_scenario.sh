@@ -27,6 +27,9 @@ head -n 1 "$dir/out" | grep -q 'nursery.yaml can be used with .*alder-hollow-spr
     fail "not in order"
 run_ok nights nursery.yaml --from 03-08 --to 03-22
 grep -q 'of 14 nights below 0 C' "$dir/out" || fail "no nights"
+decision=$(head -n 1 "$dir/out" | sed 's/>/\&gt;/g')
+run_ok nights nursery.yaml --from 03-08 --to 03-22 --html page.html
+grep -qF -e "$decision" page.html || fail "the page does not say: $decision"
 
 # Never overwritten, however it is asked for.
 cp nursery.yaml before
@@ -48,6 +51,7 @@ out_has "Hold a finger on"
 piped '44 N 73 W 350 ft\n' far.yaml
 grep -q '^weather:' far.yaml && fail "weather of another sun"
 out_has "dawnlow nights far.yaml --weather"
+awk 'length($0) > 80 { exit 1 }' "$dir/out" || fail "wider than 80 columns"
 run_ok check far.yaml
 
 # A wrong answer stops a pipe: what follows would answer the wrong questions.

@@ -1,6 +1,7 @@
 #!/bin/sh
 # What `make install` lays down is enough: a program that knows only the installed headers and
-# library compiles, links and runs.
+# library compiles, links and runs; the program finds what it needs; uninstall leaves nothing; and the
+# Debian package holds the same and is the same each time it is built.
 set -u
 . tests/lint/flags.sh
 root=$(mktemp -d) || exit 2
@@ -29,6 +30,30 @@ from_program=$("$root/usr/bin/dawnlow" --version | head -n 1) || exit 1
     echo "the header says \"$from_header\", the program says \"$from_program\""
     exit 1
 }
+# The manual, the completions and the examples are there, and the installed program finds its weather.
+for file in share/man/man1/dawnlow.1 share/man/man5/dawnlow-scenario.5 \
+    share/man/man5/dawnlow-weather.5 share/man/man7/dawnlow-tutorial.7 \
+    share/bash-completion/completions/dawnlow share/zsh/site-functions/_dawnlow \
+    share/fish/vendor_completions.d/dawnlow.fish share/dawnlow/scenarios/alder-hollow.yaml; do
+    [ -s "$root/usr/$file" ] || { echo "install does not lay down $file"; exit 1; }
+done
+PATH=$root/usr/bin:$PATH
+(cd "$root" && dawnlow new own.yaml --answer barrels=4 >/dev/null && dawnlow check own.yaml |
+    grep -q "can be used with $root/usr/share/dawnlow/weather/") ||
+    { echo "the installed program does not find its weather"; exit 1; }
+dawnlow nights "$root/usr/share/dawnlow/scenarios/alder-hollow.yaml" --from 03-12 --to 03-13 \
+    >/dev/null || exit 1
+
+# The Debian package holds the same program, and names the libraries it needs.
+deb=$(${MAKE:-make} -s BUILD="${BUILD:-build}" deb 2>"$root/log") || { cat "$root/log"; exit 1; }
+dpkg-deb -x "$deb" "$root/unpacked" || exit 1
+"$root/unpacked/usr/bin/dawnlow" --version | grep -qxF "$from_program" || exit 1
+dpkg-deb -f "$deb" Depends | grep -q 'libc6.*libsundials-cvode' ||
+    { echo "the package depends on: $(dpkg-deb -f "$deb" Depends)"; exit 1; }
+cp "$deb" "$root/first.deb"
+${MAKE:-make} -s BUILD="${BUILD:-build}" deb >/dev/null 2>&1
+cmp "$root/first.deb" "$deb" || exit 1
+
 ${MAKE:-make} -s PREFIX=/usr DESTDIR="$root" uninstall || exit 1
 left=$(find "$root/usr" -type f)
 [ -z "$left" ] && exit 0

@@ -10,7 +10,7 @@ set -u
 demo='gcc libc6-dev libsundials-dev libcsv-dev libyaml-dev'
 test='libcmocka-dev clang clang-format clang-tidy cppcheck gcovr valgrind jq libxml2-utils
 chromium poppler-utils w3c-sgml-lib
-locales python3 python3-numpy python3-scipy python3-vega-datasets'
+locales mandoc zsh fish dpkg-dev python3 python3-numpy python3-scipy python3-vega-datasets'
 
 case ${1:-} in
 demo) wanted=$demo ;;
