@@ -3,7 +3,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "base/text.h"
 #include "cli/cmd.h"
 #include "cli/study.h"
 
@@ -116,36 +115,48 @@ static void warn_of_other_weather(const struct dawn_study *first, const struct s
     }
 }
 
+static enum dawn_status compare_all(struct dawn_study *study, struct sides *sides,
+                                    struct dawn_problems *problems)
+{
+    struct dawn_compare_nursery nursery[DAWN_COMPARE_MOST] = {{0}};
+    const size_t count = study->options.operand_count;
+
+    for (size_t i = 0; i < count; i++) {
+        const struct dawn_study *it = side(study, sides, i);
+        nursery[i].scenario = &it->inputs.scenario;
+        nursery[i].years = it->weathers.years;
+    }
+    const struct dawn_compare_plan plan = {.nursery = nursery,
+                                           .count = count,
+                                           .run = dawn_study_plan(study),
+                                           .threads = dawn_study_threads(&study->options),
+                                           .keep_going = dawn_progress_step,
+                                           .user = &study->progress};
+    return dawn_compare_find(&sides->compare, &plan, problems);
+}
+
 static enum dawn_status run(struct dawn_study *study, struct dawn_problems *problems)
 {
     struct sides *sides = study->own;
-    struct dawn_compare_nursery nursery[DAWN_COMPARE_MOST];
-    struct dawn_compare_plan plan = {.nursery = nursery,
-                                     .count = study->options.operand_count,
-                                     .run = dawn_study_plan(study),
-                                     .threads = dawn_study_threads(&study->options),
-                                     .keep_going = dawn_progress_step,
-                                     .user = &study->progress};
+    const struct dawn_compare *compare = &sides->compare;
 
-    sides->further_count = plan.count - 1;
+    sides->further_count = study->options.operand_count - 1;
     sides->further = calloc(sides->further_count, sizeof *sides->further);
     enum dawn_status status =
         sides->further != NULL ? read_further(study, sides, problems) : DAWN_ERR_NOMEM;
-    if (status != DAWN_OK) {
-        return status;
+    if (status == DAWN_OK) {
+        warn_of_other_weather(study, sides, problems);
+        status = compare_all(study, sides, problems);
     }
-    warn_of_other_weather(study, sides, problems);
-    for (size_t i = 0; i < plan.count; i++) {
-        const struct dawn_study *it = side(study, sides, i);
-        nursery[i] = (struct dawn_compare_nursery){&it->inputs.scenario, it->weathers.years};
+    if (status == DAWN_OK && compare->stopped) {
+        return DAWN_STOPPED;
     }
-    status = dawn_compare_find(&sides->compare, &plan, problems);
-    for (size_t i = 0; i < plan.count && status == DAWN_OK && !sides->compare.stopped; i++) {
-        if (sides->compare.sum[i].nights <= 0.0) {
+    for (size_t i = 0; i < compare->count && status == DAWN_OK; i++) {
+        if (compare->sum[i].nights <= 0.0) {
             status = dawn_study_no_night(problems);
         }
     }
-    return sides->compare.stopped && status == DAWN_OK ? DAWN_STOPPED : status;
+    return status;
 }
 
 /* What a story points to. */

@@ -19,13 +19,15 @@ static bool refuse(struct dawn_problems *problems, const char *text, const char 
 /* Copies from..end without blanks around it; false when it is empty or does not fit. */
 static bool cut(char *out, size_t size, const char *from, const char *end)
 {
-    while (from < end && isspace((unsigned char)*from)) {
+    size_t length = (size_t)(end - from);
+
+    while (length > 0 && isspace((unsigned char)*from)) {
         from++;
+        length--;
     }
-    while (from < end && isspace((unsigned char)end[-1])) {
-        end--;
+    while (length > 0 && isspace((unsigned char)from[length - 1])) {
+        length--;
     }
-    const size_t length = (size_t)(end - from);
     if (length == 0 || length >= size) {
         return false;
     }
