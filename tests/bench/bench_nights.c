@@ -77,6 +77,25 @@ static enum dawn_status run_plan(struct work *work)
     return dawn_trajectory_run(&work->run, work->network, &work->plan, &work->problems);
 }
 
+enum { MEMBERS = 16 };
+
+/* The same run in every lane, twice over. */
+static enum dawn_status run_ensemble(struct work *work)
+{
+    struct dawn_ensemble_member members[MEMBERS];
+    enum dawn_status status = DAWN_OK;
+
+    for (int i = 0; i < MEMBERS; ++i)
+        members[i] = (struct dawn_ensemble_member){.network = work->network, .plan = work->plan};
+    dawn_ensemble_run(members, MEMBERS);
+    for (int i = 0; i < MEMBERS; ++i) {
+        status = members[i].status != DAWN_OK ? members[i].status : status;
+        dawn_trajectory_free(members[i].trajectory);
+        dawn_problems_release(&members[i].problems);
+    }
+    return status;
+}
+
 static enum dawn_status find_nights(struct work *work)
 {
     struct dawn_nights nights = {0};
@@ -213,6 +232,23 @@ static void put_effort(const struct work *work, struct timing timing, const char
     put_figure("", facts.imbalance, "  %s: imbalance", what);
 }
 
+/* Many at once against one after another, on one core. */
+static void put_ensemble(const struct work *work, struct timing one, struct timing many)
+{
+    if (one.failed || many.failed)
+        return;
+    const struct dawn_trajectory_facts facts = dawn_trajectory_facts(work->run);
+    const double lived_s =
+        (double)(dawn_trajectory_to_s(work->run) - dawn_trajectory_from_s(work->run)) +
+        86400.0 * (facts.lead_days + facts.spin_up_days);
+    const double each_s = many.median_s / MEMBERS;
+
+    put_figure("", dawn_ensemble_lanes(), "  ensemble: lanes");
+    put_figure("ms", 1e3 * each_s, "  ensemble: time per member");
+    put_figure("years/s", lived_s / year_s / each_s, "  ensemble: simulated years per second");
+    put_figure("", one.median_s / each_s, "  ensemble: times as fast as one after another");
+}
+
 static void put_memory(const char *what, int who)
 {
     struct rusage used;
@@ -255,6 +291,12 @@ static bool bench_demo(void)
         put_timing("run the season", timing);
         put_effort(&work, timing, "season");
         fine = !timing.failed;
+    }
+    if (fine) {
+        const struct timing many = measure(&work, run_ensemble, 5);
+        put_timing("run 16 seasons at once", many);
+        put_ensemble(&work, timing, many);
+        fine = !many.failed;
     }
     if (fine) {
         put_timing("find the season's nights", measure(&work, find_nights, 20));
