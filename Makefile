@@ -21,7 +21,7 @@ INCLUDES = -Iinclude -Isrc
 COMPILE = $(CC) $(LANGUAGE) $(WARN) $(INCLUDES) $(OPENMP) $(CPPFLAGS) $(CFLAGS) -MMD -MP
 # clang would need a run-time library of its own; built with it, jobs run one after another.
 OPENMP := $(if $(findstring clang,$(CC)),,-fopenmp)
-LIBS = -lsundials_cvode -lcsv -lyaml -lm $(OPENMP)
+LIBS = -lsundials_cvode -lnlopt -lcsv -lyaml -lm $(OPENMP)
 # Each use of the sanitizers is a build of its own, a folder below the ordinary one.
 SANITIZE = -fsanitize=address,undefined,float-divide-by-zero,float-cast-overflow \
            -fno-sanitize-recover=all -fno-omit-frame-pointer

@@ -10,6 +10,7 @@
 #include "dawnlow/studies.h"
 #include "dawnlow/studies/compare.h"
 #include "dawnlow/studies/setpoint.h"
+#include "dawnlow/studies/size.h"
 #include "dawnlow/studies/sweep.h"
 #include "dawnlow/studies/worth.h"
 
@@ -129,6 +130,10 @@ void dawn_report_worth(FILE *out, enum dawn_format format, enum dawn_units units
 enum dawn_status dawn_report_worth_page(FILE *out, enum dawn_units units,
                                         const struct dawn_study_story *story,
                                         const struct dawn_worth *worth);
+/* What to build for a goal. CSV and JSON are always metric. */
+void dawn_report_size(FILE *out, enum dawn_format format, enum dawn_units units,
+                      const struct dawn_study_story *story, const struct dawn_size *size,
+                      const struct dawn_size_plan *plan);
 /* States and rates, a line a sample and node, exact numbers: RFC 4180 (CR LF), stamps in UTC. */
 void dawn_report_rates(FILE *out, const struct dawn_network *network,
                        const struct dawn_rates *rates);

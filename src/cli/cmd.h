@@ -33,6 +33,7 @@ extern const struct dawn_cmd dawn_main_commands[];
     X(effects)                                                                                     \
     X(plot)                                                                                        \
     X(compare)                                                                                     \
+    X(size)                                                                                        \
     X(setpoint)                                                                                    \
     X(worth)                                                                                       \
     X(sweep)                                                                                       \

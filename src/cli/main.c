@@ -21,6 +21,8 @@ const struct dawn_cmd dawn_main_commands[] = {
     {"sweep", dawn_cmd_sweep, "values varied over ranges: a row a nursery",
      &dawn_cmd_sweep_options},
     {"gather", dawn_cmd_gather, "put the parts of a sweep together", &dawn_cmd_gather_options},
+    {"size", dawn_cmd_size, "what to build for the least money so that a goal is held",
+     &dawn_cmd_size_options},
     {"setpoint", dawn_cmd_setpoint, "at what temperature the fan should start and stop",
      &dawn_cmd_setpoint_options},
     {"worth", dawn_cmd_worth, "which improvement is worth its money, and what to measure next",

@@ -446,6 +446,7 @@ static void fill_unset(struct dawn_options *options)
     options->states = NAN;
     options->seed = NAN;
     options->on_least_C = options->on_most_C = options->on_step_K = options->line_C = NAN;
+    options->budget = NAN;
     options->threads = NAN;
     options->samples = NAN;
     options->units = -1;

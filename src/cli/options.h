@@ -44,12 +44,13 @@ struct dawn_options {
     double step_s; /* NAN = not given, as all numbers here */
     double utc_offset_h, latitude_deg, longitude_deg, elevation_m;
     double states, seed, threads, samples;
-    double on_least_C, on_most_C, on_step_K, line_C;
-    int units;            /* enum dawn_units; -1 = not given, as all choices here */
-    int stamp;            /* enum dawn_stamp */
-    int what;             /* enum dawn_picture_kind */
-    int temperature_unit; /* C, F, K */
-    bool questions;       /* of new */
+    double on_least_C, on_most_C, on_step_K, line_C, budget;
+    const char *goal, *size_vary; /* NULL = not given */
+    int units;                    /* enum dawn_units; -1 = not given, as all choices here */
+    int stamp;                    /* enum dawn_stamp */
+    int what;                     /* enum dawn_picture_kind */
+    int temperature_unit;         /* C, F, K */
+    bool questions;               /* of new */
     const char *answers;
     const char *set[DAWN_OPTIONS_SETS];
     size_t set_count;

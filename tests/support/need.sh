@@ -7,7 +7,7 @@
 set -u
 
 # libsundials-dev brings MPI, PETSc and a Fortran compiler along: Debian packs SUNDIALS as one piece.
-demo='gcc libc6-dev libsundials-dev libcsv-dev libyaml-dev'
+demo='gcc libc6-dev libsundials-dev libnlopt-dev libcsv-dev libyaml-dev'
 test='libcmocka-dev clang clang-format clang-tidy cppcheck gcovr valgrind jq libxml2-utils
 chromium poppler-utils w3c-sgml-lib
 locales mandoc zsh fish dpkg-dev python3 python3-numpy python3-scipy python3-vega-datasets'

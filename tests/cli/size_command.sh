@@ -1,0 +1,37 @@
+# size: what to build comes first; nights holds it to its word; wrong plans are told apart.
+. tests/support/small_nursery.sh
+
+size() { run_ok size scenarios/alder-hollow.yaml --from 03-12 --to 03-13 --set "start.spin_up=3 d" --vary "barrels=0..4" --goal "-1 C at air, never" "$@"; }
+size
+tr -s '\n ' ' ' <"$dir/out" | grep -Eq '^(build |nothing that may be varied holds this)' || fail "no decision"
+awk 'length($0) > 80 { exit 1 }' "$dir/out" || fail "wider than 80 columns"
+out_has "how it was found"
+tr -s '\n ' ' ' <"$dir/out" | grep -q "licensed engineer" || fail "no caution"
+size --json -j 1
+cp "$dir/out" "$dir/one.json"
+size --json -j 2
+cmp -s "$dir/out" "$dir/one.json" || fail "the number of threads shows"
+/usr/bin/python3 - "$dir/one.json" "$DAWNLOW" <<'END' || fail "nights does not hold it"
+import json, subprocess, sys
+ours = json.load(open(sys.argv[1]))
+answer = ours["answer"] if ours["met"] else ours["nearest"]
+command = [sys.argv[2], "nights", "scenarios/alder-hollow.yaml", "--from", "03-12", "--to", "03-13", "--json", "--set", "start.spin_up=3 d"]
+for setting in answer["set"]:
+    command += ["--set", setting]
+nights = json.loads(subprocess.run(command, check=True, capture_output=True).stdout)["nights"]
+assert abs(min(night["air_low_C"] for night in nights) - answer["low_C"]) < 0.0011
+assert ours["met"] == (answer["low_C"] >= -1)
+END
+wrong() { run_bad size scenarios/alder-hollow.yaml "$@" --output "$dir/none"; [ ! -e "$dir/none" ] || fail "something was written"; }
+wrong --goal "warm"
+err_has "neither a temperature at a place nor a crop"
+wrong --vary "gravel"
+err_has "nothing of that name can be varied"
+wrong --vary "rock=20..4 t"
+err_has "this range is empty"
+wrong --budget -5
+err_has "budget"
+run_bad size scenarios/film-tunnel.yaml --vary rock --weather weather/alder-hollow-spring.csv
+err_has "needs sections 'rock:' and 'fan:'"
+run_bad size scenarios/film-tunnel.yaml
+err_has "weather"
