@@ -132,7 +132,9 @@ bool dawn_draft_demo_fits(const struct dawn_draft *draft)
 {
     /* The valley of the invented weather, and how far its sun is about the same: half of what the
      * reader of weather refuses. */
-    static const double latitude_deg = 45.2, longitude_deg = 6.9, near_deg = 7.5;
+    static const double latitude_deg = 45.2;
+    static const double longitude_deg = 6.9;
+    static const double near_deg = 7.5;
     return draft->demo_weather[0] != '\0' && fabs(draft->latitude_deg - latitude_deg) < near_deg &&
            fabs(draft->longitude_deg - longitude_deg) < near_deg;
 }
