@@ -291,7 +291,7 @@ bool dawn_weather_hours_make(struct dawn_weather_job *job)
                          readings->count);
         return true;
     }
-    int64_t step = usual_step(readings);
+    int64_t step = dawn_weather_coarse_refine(job) ? usual_step(readings) : 0;
     if (step == 0)
         return false;
     job->step_s = (double)step;

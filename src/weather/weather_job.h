@@ -175,6 +175,9 @@ void dawn_weather_mend(struct dawn_weather_job *job);
 /* weather_order.c: typical years, newest-first files, double and backward rows, day and month
  * exchanged. Errors are said. */
 void dawn_weather_order(struct dawn_weather_job *job);
+/* weather_coarse.c: draws the hours between rows that are regularly 2 to 6 hours apart. False when
+ * memory runs out. */
+bool dawn_weather_coarse_refine(struct dawn_weather_job *job);
 /* weather_hours.c: the hourly grid of ordered readings. */
 bool dawn_weather_hours_make(struct dawn_weather_job *job);
 void dawn_weather_hours_release(struct dawn_weather_hours *hours);
