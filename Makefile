@@ -37,7 +37,7 @@ SUPPORT_SRC := $(sort $(wildcard tests/support/*.c))
 TEST_SRC := $(sort $(wildcard tests/unit/*/test_*.c tests/exact/test_*.c tests/law/test_*.c))
 BENCH_SRC := $(sort $(wildcard tests/bench/bench_*.c))
 FUZZ_SRC := $(sort $(wildcard tests/fuzz/fuzz_*.c))
-VALLEY_SRC := $(wildcard tests/demo_weather/make_valley.c)
+VALLEY_SRC := $(sort $(wildcard tests/demo_weather/make_*.c))
 HEADERS := $(sort $(wildcard include/dawnlow/*.h include/dawnlow/*/*.h))
 
 LIB_OBJ := $(LIB_SRC:%.c=$(BUILD)/%.o)

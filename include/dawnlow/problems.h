@@ -17,6 +17,7 @@
     X(DAWN_ERR_SOLVER, 3, "the calculation found no result")                                       \
     X(DAWN_ERR_IO, 2, "a file cannot be read or written")                                          \
     X(DAWN_ERR_NOMEM, 3, "out of memory")                                                          \
+    X(DAWN_ALARM, 10, "a chance is above the one that was to raise an alarm")                      \
     X(DAWN_STOPPED, 130, "stopped before it was finished")
 
 enum dawn_status {
@@ -65,7 +66,7 @@ void dawn_problems_sort(struct dawn_problems *problems);
 /* Frees every text and leaves the list empty and ready for use. */
 void dawn_problems_release(struct dawn_problems *problems);
 
-/* The exit status (0, 2, 3) and the one-line meaning of a status. Never NULL. */
+/* The exit status (0, 2, 3, 10) and the one-line meaning of a status. Never NULL. */
 int dawn_problems_exit_status(enum dawn_status status);
 const char *dawn_problems_meaning(enum dawn_status status);
 

@@ -9,9 +9,12 @@
 #include "dawnlow/nights.h"
 #include "dawnlow/studies.h"
 #include "dawnlow/studies/compare.h"
+#include "dawnlow/studies/forecast.h"
+#include "dawnlow/studies/offset.h"
 #include "dawnlow/studies/setpoint.h"
 #include "dawnlow/studies/size.h"
 #include "dawnlow/studies/sweep.h"
+#include "dawnlow/studies/tonight.h"
 #include "dawnlow/studies/worth.h"
 
 enum dawn_format { DAWN_TEXT, DAWN_CSV, DAWN_JSON };
@@ -134,6 +137,36 @@ enum dawn_status dawn_report_worth_page(FILE *out, enum dawn_units units,
 void dawn_report_size(FILE *out, enum dawn_format format, enum dawn_units units,
                       const struct dawn_study_story *story, const struct dawn_size *size,
                       const struct dawn_size_plan *plan);
+/* The coming nights as chances. history and readings as the user wrote them; NULL = none. */
+struct dawn_forecast_story {
+    const struct dawn_scenario *scenario;
+    const struct dawn_weather *weather;
+    const struct dawn_forecast *forecast; /* with a night at least */
+    const char *history, *readings;
+    const char *const *overrides;
+    size_t override_count;
+};
+void dawn_report_forecast(FILE *out, enum dawn_format format, enum dawn_units units,
+                          const struct dawn_forecast_story *story);
+/* One line for a text message. */
+void dawn_report_forecast_brief(FILE *out, enum dawn_units units,
+                                const struct dawn_forecast_story *story);
+/* What to do tonight; the row of nothing is always there. */
+struct dawn_tonight_story {
+    const struct dawn_scenario *scenario;
+    const struct dawn_weather *weather;
+    const struct dawn_tonight *tonight; /* with a night */
+    const char *history, *readings;     /* as the user wrote them; NULL = none */
+};
+void dawn_report_tonight(FILE *out, enum dawn_format format, enum dawn_units units,
+                         const struct dawn_tonight_story *story);
+/* The decision alone, in one line. */
+void dawn_report_tonight_brief(FILE *out, const struct dawn_tonight_story *story);
+/* The site's offset from the station, also as keys of a scenario; CSV is the text. */
+void dawn_report_offset(FILE *out, enum dawn_format format, enum dawn_units units,
+                        const struct dawn_offset *offset);
+/* The built-in table of crops with its sources. */
+void dawn_report_crops(FILE *out, enum dawn_format format, enum dawn_units units);
 /* States and rates, a line a sample and node, exact numbers: RFC 4180 (CR LF), stamps in UTC. */
 void dawn_report_rates(FILE *out, const struct dawn_network *network,
                        const struct dawn_rates *rates);

@@ -23,6 +23,7 @@ enum {
     DAWN_COVERS_MOST = 4,
     DAWN_OPENINGS_MOST = 8,
     DAWN_FANS_MOST = 12,
+    DAWN_ACTIONS_MOST = 12,
     DAWN_CURRENCY_SIZE = 16
 };
 
@@ -33,6 +34,9 @@ struct dawn_site {
     double ground_C;           /* steady deep-ground temperature; NAN = estimate from the weather */
     double ground_reflectance; /* of the land around, 0..1 */
     double wind_share;         /* wind at the house / wind at the station, 0..1 */
+    /* How much colder than the weather file's place it is here: always, so much more on a clear
+     * calm night, and how far that may be off (one standard deviation). */
+    double offset_K, offset_clear_K, offset_spread_K;
 };
 
 struct dawn_house {
@@ -236,6 +240,7 @@ struct dawn_cover {
 struct dawn_crop {
     char name[DAWN_NAME_SIZE];
     double damage_C;
+    double damage_after_s; /* so long below it in a night before it is harmed */
 };
 
 /* How the weather file is to be understood where the file itself does not say. */
@@ -244,6 +249,33 @@ struct dawn_weather_wish {
     double utc_offset_h;       /* NAN = from the file, else the site's */
     int stamp;                 /* enum dawn_stamp + 1; 0 = from the file or usual */
     char temperature_unit[8];  /* "" = from the header */
+};
+
+/* Something the grower can do on a cold evening, for this one night. */
+struct dawn_action {
+    char name[DAWN_NAME_SIZE];
+    double at_s;                      /* time of day; NAN = at sunset */
+    int cover;                        /* 0 = none, else 1 + index into dawn_cover_table */
+    double cover_layers;              /* 1 or 2 */
+    int cover_over;                   /* enum dawn_cover_place */
+    int vents_shut, fan_all_night;    /* 0 = as they are */
+    double heat_W;                    /* of a heater, from then on */
+    double hot_water_m3, hot_water_C; /* in jugs that stand among the trays */
+    int carry_in;                     /* the trays go to a warm room */
+    double work_s, cost;
+};
+
+/* How far forecasts and guesses may be off: one standard deviation each. */
+struct dawn_doubt {
+    double air_first_day_K, air_seventh_day_K; /* of the air through the first and the 7th day */
+    double air_hourly_K;                       /* the part of it that changes from hour to hour */
+    double memory_s;                           /* how long such an hour's error lasts */
+    double day_memory; /* share of a day's error that the next day still has */
+    double cloud;      /* share of the sky */
+    double wind;       /* share of the wind */
+    double dew_K;
+    double leaks, light, active_rock, soil; /* shares of what the scenario says */
+    double accepted_risk;                   /* chance of damage in a night that is accepted */
 };
 
 struct dawn_start {
@@ -279,6 +311,9 @@ struct dawn_scenario {
     struct dawn_crop crops[DAWN_CROPS_MOST];
     size_t crop_count;
     struct dawn_weather_wish weather;
+    struct dawn_action actions[DAWN_ACTIONS_MOST];
+    size_t action_count;
+    struct dawn_doubt forecast;
     struct dawn_start start;
     struct dawn_fan_offer fans[DAWN_FANS_MOST];
     size_t fan_offer_count;

@@ -35,6 +35,13 @@ void dawn_trajectory_free(struct dawn_trajectory *trajectory);
 int64_t dawn_trajectory_from_s(const struct dawn_trajectory *trajectory);
 int64_t dawn_trajectory_to_s(const struct dawn_trajectory *trajectory);
 
+/* The state the run began or ended with, node_count values; it is the trajectory's. */
+const double *dawn_trajectory_state(const struct dawn_trajectory *trajectory, bool at_end);
+/* The first state kept at or after a moment, and when it holds: the run's beginning, a whole hour
+ * of the weather or its end. */
+const double *dawn_trajectory_state_from(const struct dawn_trajectory *trajectory, double t_s,
+                                         int64_t *at_s);
+
 /* Watched nodes (air, trays, leaf, root zone) have their temperature at any moment, C. */
 double dawn_trajectory_watched_C(const struct dawn_trajectory *trajectory, int node, double t_s);
 /* The lowest temperature of a watched node between two moments, and when. */

@@ -82,6 +82,21 @@ void dawn_weather_release(struct dawn_weather *weather);
  * name that begins with '=' must stand alone. quantity counts from 0. Returns how many there are.
  */
 size_t dawn_weather_column_names(size_t quantity, const char **what, const char *const **names);
+/* How far into a clear calm night a moment is, 0 (day, overcast or windy) to 1: the clear share of
+ * the sky times exp(-wind/2 m/s) of the station's wind, while the sun is down, in an hour's passage
+ * from sunset on (a shape of our own: cold air gathers when nothing warms or stirs it). */
+double dawn_weather_clear_calm(const struct dawn_weather *weather, double t_s);
+/* Cools the weather to a site that is offset_K colder than where it is from, and clear_K more on
+ * clear calm nights; the dew point is lowered to the air where it must be, and the sky's long-wave
+ * is left as it is, for the sky is the same. */
+void dawn_weather_shift(struct dawn_weather *weather, double offset_K, double clear_K);
+
+/* Past and future in one: history up to now_s (its last hour at or before it), forecast after it,
+ * history cut to at most keep_s before now. The hours are the history's. DAWN_ERR_WEATHER with a
+ * problem when more than 3 hours lie between them. joined is {0} or released before. */
+enum dawn_status dawn_weather_join(struct dawn_weather *joined, const struct dawn_weather *history,
+                                   const struct dawn_weather *forecast, int64_t now_s,
+                                   double keep_s, struct dawn_problems *problems);
 
 /* Words for people: "instant", "mean of the hour before the stamp" ...; "from cloud cover" ... */
 const char *dawn_weather_stamp_words(enum dawn_stamp stamp);

@@ -30,6 +30,10 @@ extern const struct dawn_cmd dawn_main_commands[];
     X(network)                                                                                     \
     X(explain)                                                                                     \
     X(fan)                                                                                         \
+    X(forecast)                                                                                    \
+    X(tonight)                                                                                     \
+    X(offset)                                                                                      \
+    X(crops)                                                                                       \
     X(effects)                                                                                     \
     X(plot)                                                                                        \
     X(compare)                                                                                     \

@@ -94,7 +94,8 @@ static void put_overview(void)
     put_topics();
     fputs("\n"
           "dawnlow COMMAND --help tells what a command takes. dawnlow --version.\n"
-          "Exit status: 0 done, 2 the command line or a file needs mending, 3 no result.\n"
+          "Exit status: 0 done, 2 the command line or a file needs mending, 3 no result,\n"
+          "10 a chance above --fail-above.\n"
           "The result is a model's estimate: keep an alarm thermometer.\n",
           stdout);
 }

@@ -104,6 +104,15 @@ static void say_where_named(const struct dawn_scenario *scenario, struct dawn_pr
                       "the weather file is named here");
 }
 
+/* The station's weather becomes that of the site. */
+static void bring_to_site(const struct dawn_site *site, enum dawn_status status,
+                          struct dawn_weather *weather)
+{
+    if (status == DAWN_OK && (site->offset_K != 0.0 || site->offset_clear_K != 0.0)) {
+        dawn_weather_shift(weather, site->offset_K, site->offset_clear_K);
+    }
+}
+
 enum dawn_status dawn_inputs_weather(struct dawn_inputs *inputs, struct dawn_problems *problems)
 {
     const struct dawn_weather_hints hints = hints_of(&inputs->scenario);
@@ -120,6 +129,7 @@ enum dawn_status dawn_inputs_weather(struct dawn_inputs *inputs, struct dawn_pro
     if (status == DAWN_ERR_IO && !inputs->weather_by_option) {
         say_where_named(&inputs->scenario, problems);
     }
+    bring_to_site(&inputs->scenario.site, status, &inputs->weather);
     return status;
 }
 
@@ -129,7 +139,9 @@ enum dawn_status dawn_inputs_more_weather(const struct dawn_inputs *inputs, cons
 {
     const struct dawn_weather_hints hints = hints_of(&inputs->scenario);
 
-    return dawn_weather_read(weather, path, &hints, problems);
+    const enum dawn_status status = dawn_weather_read(weather, path, &hints, problems);
+    bring_to_site(&inputs->scenario.site, status, weather);
+    return status;
 }
 
 void dawn_inputs_release(struct dawn_inputs *inputs)

@@ -12,6 +12,14 @@
 const struct dawn_cmd dawn_main_commands[] = {
     {"new", dawn_cmd_new, "write a scenario from a few questions", &dawn_cmd_new_options},
     {"nights", dawn_cmd_nights, "how cold each night gets, and where", &dawn_cmd_nights_options},
+    {"forecast", dawn_cmd_forecast, "the coming nights as chances, from a forecast",
+     &dawn_cmd_forecast_options},
+    {"tonight", dawn_cmd_tonight, "what to do this evening: each action and its chance",
+     &dawn_cmd_tonight_options},
+    {"offset", dawn_cmd_offset, "how much colder the nights are here than at the station",
+     &dawn_cmd_offset_options},
+    {"crops", dawn_cmd_crops, "what seedlings bear and want, with sources",
+     &dawn_cmd_crops_options},
     {"effects", dawn_cmd_effects, "which effect matters: each is left out in turn",
      &dawn_cmd_effects_options},
     {"plot", dawn_cmd_plot, "a picture of a night, of all nights, or of the heat",
@@ -90,7 +98,7 @@ int main(int argc, char **argv)
     if (status == DAWN_OK) {
         status = dawn_output_arrived(&standard, &problems);
     }
-    if (status != DAWN_OK && problems.errors == 0) {
+    if (status != DAWN_OK && status != DAWN_ALARM && problems.errors == 0) {
         dawn_problems_add(&problems, DAWN_ERROR, (struct dawn_place_in_file){0}, NULL, "%s",
                           dawn_problems_meaning(status));
     }

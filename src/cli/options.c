@@ -168,12 +168,13 @@ static void read_quantity(void *field, const struct dawn_option *option, const c
     }
     if (!(number >= option->least && number <= option->most)) {
         dawn_problems_add(problems, DAWN_ERROR, nowhere, NULL,
-                          "--%s '%s' is outside what is possible (%g to %g in %s)", option->name,
-                          value, option->least, option->most,
-                          option->measure == DAWN_MEASURE_TIME     ? "seconds"
-                          : option->measure == DAWN_MEASURE_ANGLE  ? "degrees"
-                          : option->measure == DAWN_MEASURE_LENGTH ? "metres"
-                                                                   : "hours");
+                          "--%s '%s' is outside what is possible (%g to %g%s)", option->name, value,
+                          option->least, option->most,
+                          option->measure == DAWN_MEASURE_TIME     ? " in seconds"
+                          : option->measure == DAWN_MEASURE_ANGLE  ? " in degrees"
+                          : option->measure == DAWN_MEASURE_LENGTH ? " in metres"
+                          : option->measure == DAWN_MEASURE_NONE   ? ""
+                                                                   : " in hours");
         return;
     }
     memcpy(field, &number, sizeof number);
@@ -449,6 +450,8 @@ static void fill_unset(struct dawn_options *options)
     options->budget = NAN;
     options->threads = NAN;
     options->samples = NAN;
+    options->members = NAN;
+    options->fail_above = NAN;
     options->units = -1;
     options->stamp = -1;
     options->what = -1;

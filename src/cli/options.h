@@ -34,16 +34,18 @@ struct dawn_options {
     const char *operand[DAWN_OPTIONS_OPERANDS];
     size_t operand_count;
     bool help, quiet, plot, json, csv, means, no_fan, accurate, verbose, rates, fan_on;
+    bool brief;
     const char *weather, *series, *output, *html; /* NULL = not given */
     struct dawn_options_phrases weathers;         /* for studies over several years */
     struct dawn_options_phrases vary;
     const char *csv_file, *shard;
     bool resume;
+    const char *history, *now, *mine, *station;
     struct dawn_options_date from, to, explain;
     struct dawn_options_moment at;
     double step_s; /* NAN = not given, as all numbers here */
     double utc_offset_h, latitude_deg, longitude_deg, elevation_m;
-    double states, seed, threads, samples;
+    double states, seed, threads, samples, members, fail_above;
     double on_least_C, on_most_C, on_step_K, line_C, budget;
     const char *goal, *size_vary; /* NULL = not given */
     int units;                    /* enum dawn_units; -1 = not given, as all choices here */

@@ -209,6 +209,8 @@ enum dawn_status dawn_study_run(const struct dawn_study_steps *steps, void *own,
     }
     if (stopped) {
         status = DAWN_STOPPED;
+    } else if (status == DAWN_OK && steps->verdict != NULL) {
+        status = steps->verdict(&study, problems);
     }
     dawn_study_release(&study);
     return status;

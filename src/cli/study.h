@@ -33,6 +33,8 @@ struct dawn_study_steps {
     const char *output_option; /* its name where it is not "output" */
     /* The same as a page, to --html beside it; NULL = the command has none. */
     enum dawn_status (*page)(FILE *out, const struct dawn_study *study);
+    /* The status to end with when the result is out; may be NULL: DAWN_OK then. */
+    enum dawn_status (*verdict)(const struct dawn_study *study, struct dawn_problems *problems);
 };
 
 /* Parse, help, check, read scenario and weather, window, run, write. `own` is the command's. */

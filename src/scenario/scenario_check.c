@@ -853,8 +853,8 @@ static void check_fan_flow(struct dawn_scenario_reading *reading)
 
 void dawn_scenario_check_rules(struct dawn_scenario_reading *reading)
 {
-    static const char *const lists[] = {"openings", "glazing", "walls", "ducts",
-                                        "barrels",  "covers",  "crops", "fans"};
+    static const char *const lists[] = {"openings", "glazing", "walls", "ducts",  "barrels",
+                                        "covers",   "crops",   "fans",  "actions"};
     for (size_t i = 0; i < sizeof lists / sizeof lists[0]; i++)
         check_names(reading, lists[i]);
     check_site(reading);
@@ -874,6 +874,7 @@ void dawn_scenario_check_rules(struct dawn_scenario_reading *reading)
     check_trays(reading);
     check_covers(reading);
     dawn_scenario_check_offers(reading);
+    dawn_scenario_check_evening(reading);
     if (reading->scenario->rock.present) {
         check_rock_amount(reading);
         check_rock_shape(reading);

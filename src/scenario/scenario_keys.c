@@ -67,6 +67,11 @@ static const struct dawn_scenario_section SECTIONS[] = {
      offsetof(struct dawn_scenario, crop_count), NULL},
     {"weather", "weather", "the weather file and how to read it", DAWN_SCENARIO_PLAIN,
      offsetof(struct dawn_scenario, weather), 0, 0, 0, 0, NULL},
+    {"actions", "action", "what you can do on a cold evening", DAWN_SCENARIO_LIST,
+     offsetof(struct dawn_scenario, actions), 0, sizeof(struct dawn_action), DAWN_ACTIONS_MOST,
+     offsetof(struct dawn_scenario, action_count), NULL},
+    {"forecast", "forecast", "how far forecasts and guesses may be off", DAWN_SCENARIO_PLAIN,
+     offsetof(struct dawn_scenario, forecast), 0, 0, 0, 0, NULL},
     {"start", "start", "how the calculation starts", DAWN_SCENARIO_PLAIN,
      offsetof(struct dawn_scenario, start), 0, 0, 0, 0, NULL},
     {"fans", "fan on offer", "fans one could buy, to choose from", DAWN_SCENARIO_LIST,
@@ -126,6 +131,19 @@ static const struct dawn_key KEYS[] = {
     SHARE("site", "wind_share", 0, 1, 0.1, 1, "0.5", dawn_site, wind_share,
           "Wind at the house as a share of the wind in the weather file: open land 0.7, "
           "sheltered 0.4."),
+    NUMBER(
+        "site", "offset", DIFFERENCE, "K", -15, 15, -3, 6, "0 K", NULL, dawn_site, offset_K,
+        "How much colder it is at the house than where the weather file is from, at all times; a "
+        "minus is warmer. `dawnlow offset` finds it from your own readings."),
+    NUMBER(
+        "site", "offset_clear_calm", DIFFERENCE, "K", -5, 15, 0, 8, "0 K", NULL, dawn_site,
+        offset_clear_K,
+        "How much colder still on a clear and calm night, when cold air gathers in hollows; less "
+        "with cloud and wind, nothing by day."),
+    NUMBER("site", "offset_spread", DIFFERENCE, "K", 0, 10, 0, 3, "0 K", NULL, dawn_site,
+           offset_spread_K,
+           "How far that difference usually is from what is said here (one standard deviation); "
+           "forecasts count it in."),
 
     NUMBER("house", "length", LENGTH, "m", 0.5, 200, 2, 60, NULL, NULL, dawn_house, length_m,
            "Inside length of the house."),
@@ -483,10 +501,15 @@ static const struct dawn_key KEYS[] = {
            "It is used only on nights when it gets colder than this outdoors while it is on."),
 
     TEXT("crops", "name", NULL, NULL, dawn_crop, name, "What the crop is called."),
-    NUMBER("crops", "damage_below", TEMPERATURE, "C", -40, 30, -12, 15, NULL, NULL, dawn_crop,
-           damage_C,
+    NUMBER("crops", "damage_below", TEMPERATURE, "C", -40, 30, -12, 15, "from table", "from table",
+           dawn_crop, damage_C,
            "Leaf temperature below which the crop is harmed; where no leaves are reckoned, it is "
-           "held against the trays, else the air."),
+           "held against the trays, else the air. Crops of the table that 'dawnlow crops' shows "
+           "need none."),
+    NUMBER("crops", "damage_after", TIME, "min", 0, 1440, 0, 240, "0 min", NULL, dawn_crop,
+           damage_after_s,
+           "So long in a night it bears being below that; 0 min counts any time, which is careful. "
+           "Chances of harm count it."),
 
     TEXT("weather", "file", "", NULL, dawn_weather_wish, file,
          "The hourly weather file, seen from the scenario file's folder."),
@@ -499,6 +522,65 @@ static const struct dawn_key KEYS[] = {
            "before, after or around it."),
     TEXT("weather", "temperature_unit", "from file", "from file|C|F|K", dawn_weather_wish,
          temperature_unit, "Unit of the temperatures in the weather file, where it does not say."),
+
+    TEXT("actions", "name", NULL, NULL, dawn_action, name, "What you call it."),
+    NUMBER("actions", "at", CLOCK, "h", 0, 24, 0, 24, "at sunset", "at sunset", dawn_action, at_s,
+           "When it is done, by the site's standard time; before noon means after midnight."),
+    CHOICE(
+        "actions", "cover", "none", "none|" COVER_WORDS, dawn_action, cover,
+        "What is laid over for this night, beside the covers of every night: one of the sheets of "
+        "covers.sheet."),
+    COUNT("actions", "cover_layers", 1, 2, 1, 2, "1", dawn_action, cover_layers,
+          "One sheet or two, one above the other."),
+    CHOICE("actions", "cover_over", "trays", "trays|bed|house", dawn_action, cover_over,
+           "What it is laid over, as in covers.over."),
+    CHOICE("actions", "vents", "as they are", "as they are|shut", dawn_action, vents_shut,
+           "All openings shut by hand from then on, or left as they are."),
+    CHOICE("actions", "fan", "as it is", "as it is|all night", dawn_action, fan_all_night,
+           "The fan runs all night, whenever the rock is warmer than the air by fan.start_margin."),
+    NUMBER("actions", "heater", POWER, "W", 0, 50000, 0, 6000, "0 W", NULL, dawn_action, heat_W,
+           "Heat of a heater that runs from then to the morning."),
+    NUMBER("actions", "hot_water", VOLUME, "L", 0, 5000, 0, 300, "0 L", NULL, dawn_action,
+           hot_water_m3, "Hot water set among the trays, in jugs of 5 L."),
+    NUMBER("actions", "hot_water_at", TEMPERATURE, "C", 20, 100, 40, 95, "70 C", NULL, dawn_action,
+           hot_water_C, "How hot it is when it is set there."),
+    CHOICE("actions", "carry_in", "no", "no|yes", dawn_action, carry_in,
+           "The trays are carried to a room that stays warm; then nothing is reckoned."),
+    NUMBER("actions", "work", TIME, "min", 0, 1440, 0, 240, "0 min", NULL, dawn_action, work_s,
+           "How long it takes you, undoing it in the morning included."),
+    SHARE("actions", "cost", 0, 1000000, 0, 1000, "0", dawn_action, cost,
+          "What it costs for a night, in your currency."),
+
+    /* Defaults: common practice, no source; a grower's own errors of ten nights are better. */
+    NUMBER(
+        "forecast", "air_first_day", DIFFERENCE, "K", 0, 15, 0.3, 4, "1.5 K", NULL, dawn_doubt,
+        air_first_day_K,
+        "How far the forecast of a night's low is usually off in the first 24 hours (one standard "
+        "deviation). It grows evenly to that of the seventh day."),
+    NUMBER("forecast", "air_seventh_day", DIFFERENCE, "K", 0, 20, 1, 8, "4.5 K", NULL, dawn_doubt,
+           air_seventh_day_K, "The same on the seventh day ahead."),
+    NUMBER("forecast", "air_hourly", DIFFERENCE, "K", 0, 10, 0, 2, "0.7 K", NULL, dawn_doubt,
+           air_hourly_K, "The part of it that changes from hour to hour; the rest lasts for days."),
+    NUMBER("forecast", "memory", TIME, "h", 0.1, 48, 1, 12, "3 h", NULL, dawn_doubt, memory_s,
+           "How long such an hour's error lasts, in all the weather."),
+    SHARE("forecast", "day_memory", 0, 0.99, 0, 0.9, "0.5", dawn_doubt, day_memory,
+          "Share of a day's error that is still there a day later."),
+    SHARE("forecast", "cloud", 0, 1, 0, 0.5, "0.25", dawn_doubt, cloud,
+          "How far the forecast cloud is usually off, as a share of the sky."),
+    SHARE("forecast", "wind", 0, 2, 0, 0.8, "0.3", dawn_doubt, wind,
+          "How far the forecast wind is usually off, as a share of itself."),
+    NUMBER("forecast", "dew_point", DIFFERENCE, "K", 0, 10, 0, 4, "1.5 K", NULL, dawn_doubt, dew_K,
+           "How far the forecast dew point is usually off, beside what the air's error moves."),
+    SHARE("forecast", "leaks", 0, 2, 0, 0.8, "0.3", dawn_doubt, leaks,
+          "How well you know the leaks: 0.3 means that they may well be a third more or less."),
+    SHARE("forecast", "light", 0, 1, 0, 0.3, "0.1", dawn_doubt, light,
+          "How well you know the light that gets into the house."),
+    SHARE("forecast", "active_rock", 0, 1, 0, 0.5, "0.15", dawn_doubt, active_rock,
+          "How well you know rock.active_share."),
+    SHARE("forecast", "soil", 0, 1, 0, 0.6, "0.2", dawn_doubt, soil,
+          "How well you know how the soil of floor and bed conducts."),
+    SHARE("forecast", "accepted_risk", 0, 1, 0.01, 0.5, "0.1", dawn_doubt, accepted_risk,
+          "Chance of damage in a night that you are ready to bear: 0.1 is one night in ten."),
 
     NUMBER("start", "spin_up", TIME, "d", 0, 365, 3, 60, "10 d", NULL, dawn_start, spin_up_s,
            "So long the house lives before the first night, so that soil and rock have settled: "

@@ -148,5 +148,6 @@ void dawn_scenario_check_required(struct dawn_scenario_reading *reading);
 void dawn_scenario_name_items(struct dawn_scenario *scenario);
 void dawn_scenario_check_rules(struct dawn_scenario_reading *reading);
 void dawn_scenario_check_offers(struct dawn_scenario_reading *reading);
+void dawn_scenario_check_evening(struct dawn_scenario_reading *reading);
 
 #endif

@@ -18,6 +18,22 @@ struct dawn_trajectory_facts dawn_trajectory_facts(const struct dawn_trajectory 
     return trajectory->facts;
 }
 
+const double *dawn_trajectory_state(const struct dawn_trajectory *trajectory, bool at_end)
+{
+    return trajectory->hour_y +
+           (at_end ? (trajectory->hour_count - 1) * trajectory->nodes : (size_t)0);
+}
+
+const double *dawn_trajectory_state_from(const struct dawn_trajectory *trajectory, double t_s,
+                                         int64_t *at_s)
+{
+    size_t at = 0;
+    while (at + 1 < trajectory->hour_count && trajectory->hour_s[at] < t_s)
+        ++at;
+    *at_s = (int64_t)trajectory->hour_s[at];
+    return trajectory->hour_y + at * trajectory->nodes;
+}
+
 /* ---- watched nodes: cubics, step by step ---- */
 
 /* T(share) = c0 + c1 s + c2 s^2 + c3 s^3 over one step. */

@@ -351,6 +351,10 @@ static void bench_program(char *program)
     (void)snprintf(scenario, sizeof scenario, "%s", demo_path);
     char *const start[] = {program, version, NULL};
     char *const season[] = {program, nights, scenario, NULL};
+    char forecast[] = "forecast";
+    char weather[] = "--weather=weather/alder-hollow-week.csv";
+    char history[] = "--history=weather/alder-hollow-spring.csv";
+    char *const coming[] = {program, forecast, scenario, weather, history, NULL};
     struct work work = {.words = start};
 
     if (access(program, X_OK) != 0) {
@@ -362,6 +366,8 @@ static void bench_program(char *program)
     work.words = season;
     put_timing("program: dawnlow nights, a season", measure(&work, start_program, 5));
     put_memory("program: most memory, a season", RUSAGE_CHILDREN);
+    work.words = coming;
+    put_timing("program: dawnlow forecast, 7 nights 200 times", measure(&work, start_program, 3));
 }
 
 /* The build folder is where this program lies: BUILD/tests/bench/bench_nights. */

@@ -97,6 +97,7 @@ static void statuses_have_a_number_and_words(void **state)
     assert_int_equal(dawn_problems_exit_status(DAWN_ERR_SOLVER), 3);
     assert_int_equal(dawn_problems_exit_status(DAWN_ERR_IO), 2);
     assert_int_equal(dawn_problems_exit_status(DAWN_ERR_NOMEM), 3);
+    assert_int_equal(dawn_problems_exit_status(DAWN_ALARM), 10);
     assert_string_equal(dawn_problems_meaning(DAWN_ERR_NOMEM), "out of memory");
     for (int i = 0; i <= DAWN_ERR_NOMEM; i++)
         assert_true(strlen(dawn_problems_meaning((enum dawn_status)i)) > 3);

@@ -1,0 +1,105 @@
+/* dawnlow forecast: the coming nights as chances. */
+#include "cli/cmd.h"
+#include "cli/coming.h"
+
+static const struct dawn_option table[] = {
+    DAWN_COMING_WEATHER,
+    DAWN_STUDY_SET,
+    DAWN_STUDY_UNITS,
+    {.name = "brief",
+     .kind = DAWN_OPTIONS_FLAG,
+     .offset = DAWN_STUDY_OPTION_AT(brief),
+     .help = "one line, short enough for a text message"},
+    DAWN_STUDY_FORMATS,
+    DAWN_COMING_ALARM,
+    DAWN_STUDY_OUTPUT,
+    DAWN_STUDY_THREADS,
+    DAWN_COMING_ENSEMBLE,
+};
+static const char *const examples[] = {
+    "dawnlow forecast nursery.yaml --weather week.csv --history march.csv",
+    "dawnlow forecast nursery.yaml --weather week.csv --now rock=14C,barrels=9C",
+    "dawnlow forecast nursery.yaml --weather week.csv --brief --fail-above 20%", NULL};
+const struct dawn_options_command dawn_cmd_forecast_options = {
+    .name = "forecast",
+    .operands = "SCENARIO",
+    .purpose = "Which of the coming nights may do harm: the nights of a forecast are run again and "
+               "again, each time with forecast and scenario a little different, as far as both may "
+               "be off (section forecast: of the scenario).",
+    .examples = examples,
+    .notes = "A night's low is told as the one that 1, 5 and 9 of 10 runs stay below. A chance is "
+             "the share of runs in which a crop is harmed at its leaves (where none are reckoned: "
+             "at the trays, else in the air). The errors' sizes are common practice until you put "
+             "your own into the scenario. Keep an alarm thermometer.",
+    .operands_least = 1,
+    .operands_most = 1,
+    .option = table,
+    .option_count = sizeof table / sizeof table[0],
+};
+
+static enum dawn_status run(struct dawn_study *study, struct dawn_problems *problems)
+{
+    struct dawn_forecast *forecast = study->own;
+    struct dawn_forecast_plan plan;
+    int64_t now_s = 0;
+    enum dawn_status status = dawn_coming_settle(study, &now_s, problems);
+
+    if (status == DAWN_OK) {
+        status = dawn_coming_plan(study, now_s, &plan, problems);
+    }
+    if (status == DAWN_OK) {
+        status = dawn_forecast_find(forecast, &study->inputs.scenario, &study->inputs.weather,
+                                    &plan, problems);
+    }
+    if (status == DAWN_OK && forecast->stopped) {
+        return dawn_coming_stopped(problems);
+    }
+    return status == DAWN_OK && forecast->nights == 0 ? dawn_study_no_night(problems) : status;
+}
+
+static struct dawn_forecast_story story_of(const struct dawn_study *study)
+{
+    return (struct dawn_forecast_story){.scenario = &study->inputs.scenario,
+                                        .weather = &study->inputs.weather,
+                                        .forecast = study->own,
+                                        .history = study->options.history,
+                                        .readings = study->options.now,
+                                        .overrides = study->options.set,
+                                        .override_count = study->options.set_count};
+}
+
+static void write(FILE *out, const struct dawn_study *study)
+{
+    const struct dawn_forecast_story story = story_of(study);
+
+    if (study->options.brief) {
+        dawn_report_forecast_brief(out, dawn_study_units(&study->options), &story);
+        return;
+    }
+    dawn_report_forecast(out, dawn_study_format(&study->options), dawn_study_units(&study->options),
+                         &story);
+}
+
+static enum dawn_status verdict(const struct dawn_study *study, struct dawn_problems *problems)
+{
+    const struct dawn_forecast *forecast = study->own;
+
+    return dawn_coming_alarm(&study->options, forecast->night[forecast->worst].any_harmed,
+                             "the worst night's chance", problems);
+}
+
+enum dawn_status dawn_cmd_forecast(int argument_count, const char *const *arguments,
+                                   struct dawn_problems *problems)
+{
+    static const struct dawn_study_steps steps = {.command = &dawn_cmd_forecast_options,
+                                                  .check = dawn_coming_check,
+                                                  .run = run,
+                                                  .write = write,
+                                                  .verdict = verdict};
+    struct dawn_forecast forecast = {0};
+    const enum dawn_status status =
+        dawn_study_run(&steps, &forecast, argument_count, arguments, problems);
+
+    dawn_forecast_release(&forecast);
+    return status;
+}

@@ -1,0 +1,112 @@
+/* dawnlow tonight: what to do this evening. */
+#include <math.h>
+
+#include "cli/cmd.h"
+#include "cli/coming.h"
+#include "dawnlow/studies/tonight.h"
+
+static const struct dawn_option table[] = {
+    DAWN_COMING_WEATHER,
+    DAWN_STUDY_SET,
+    DAWN_STUDY_UNITS,
+    {.name = "brief",
+     .kind = DAWN_OPTIONS_FLAG,
+     .offset = DAWN_STUDY_OPTION_AT(brief),
+     .help = "the decision alone, for a text message"},
+    DAWN_STUDY_FORMATS,
+    DAWN_COMING_ALARM,
+    DAWN_STUDY_OUTPUT,
+    DAWN_STUDY_THREADS,
+    DAWN_COMING_ENSEMBLE,
+};
+static const char *const examples[] = {
+    "dawnlow tonight nursery.yaml --weather week.csv --history march.csv",
+    "dawnlow tonight nursery.yaml --weather week.csv --now rock=14C,barrels=9C,air=6C",
+    "dawnlow tonight nursery.yaml --weather week.csv --set \"forecast.accepted_risk=5 %\"", NULL};
+const struct dawn_options_command dawn_cmd_tonight_options = {
+    .name = "tonight",
+    .operands = "SCENARIO",
+    .purpose = "What to do this evening: the night is run with nothing done and with each of the "
+               "scenario's actions (section actions:), with the same weather and the same errors "
+               "for all, and the cheapest that leaves no more than the accepted risk is marked.",
+    .examples = examples,
+    .notes = "Tonight is the first night of the forecast that begins after now. An action begins "
+             "at its hour or at sunset, on the next whole hour of the forecast. --fail-above looks "
+             "at the chance with nothing done. Keep an alarm thermometer.",
+    .operands_least = 1,
+    .operands_most = 1,
+    .option = table,
+    .option_count = sizeof table / sizeof table[0],
+};
+
+/* Later nights are not asked for: their weather only costs time. */
+static void cut_to_tonight(struct dawn_study *study, int64_t now_s)
+{
+    const int64_t end_s = now_s + 48 * 3600;
+    struct dawn_weather *weather = &study->inputs.weather;
+
+    if (end_s > weather->first_s && (end_s - weather->first_s) / 3600 < (int64_t)weather->count) {
+        weather->count = (size_t)((end_s - weather->first_s) / 3600);
+    }
+    const int64_t last_s = weather->first_s + (int64_t)(weather->count - 1) * 3600;
+    const int64_t means_s = weather->mean_first_s + (int64_t)weather->count * 3600;
+    study->window.to_s = last_s < means_s ? last_s : means_s;
+}
+
+static enum dawn_status run(struct dawn_study *study, struct dawn_problems *problems)
+{
+    struct dawn_tonight *tonight = study->own;
+    struct dawn_forecast_plan plan;
+    int64_t now_s = 0;
+    enum dawn_status status = dawn_coming_settle(study, &now_s, problems);
+
+    if (status == DAWN_OK) {
+        cut_to_tonight(study, now_s);
+        status = dawn_coming_plan(study, now_s, &plan, problems);
+    }
+    if (status == DAWN_OK) {
+        status = dawn_tonight_find(tonight, &study->inputs.scenario, &study->inputs.weather, &plan,
+                                   problems);
+    }
+    if (status == DAWN_OK && tonight->stopped) {
+        return dawn_coming_stopped(problems);
+    }
+    return status == DAWN_OK && tonight->dusk_s == 0 ? dawn_study_no_night(problems) : status;
+}
+
+static void write(FILE *out, const struct dawn_study *study)
+{
+    const struct dawn_tonight_story story = {.scenario = &study->inputs.scenario,
+                                             .weather = &study->inputs.weather,
+                                             .tonight = study->own,
+                                             .history = study->options.history,
+                                             .readings = study->options.now};
+
+    if (study->options.brief) {
+        dawn_report_tonight_brief(out, &story);
+        return;
+    }
+    dawn_report_tonight(out, dawn_study_format(&study->options), dawn_study_units(&study->options),
+                        &story);
+}
+
+static enum dawn_status verdict(const struct dawn_study *study, struct dawn_problems *problems)
+{
+    const struct dawn_tonight *tonight = study->own;
+
+    return dawn_coming_alarm(&study->options, tonight->row[tonight->nothing].harmed,
+                             "tonight's chance with nothing done", problems);
+}
+
+enum dawn_status dawn_cmd_tonight(int argument_count, const char *const *arguments,
+                                  struct dawn_problems *problems)
+{
+    static const struct dawn_study_steps steps = {.command = &dawn_cmd_tonight_options,
+                                                  .check = dawn_coming_check,
+                                                  .run = run,
+                                                  .write = write,
+                                                  .verdict = verdict};
+    struct dawn_tonight tonight = {0};
+
+    return dawn_study_run(&steps, &tonight, argument_count, arguments, problems);
+}
