@@ -102,8 +102,10 @@ bool dawn_trajectory_add_hour(struct dawn_trajectory *trajectory, double at_s, c
     size_t flows = trajectory->ledger ? trajectory->flows : 0;
     if (trajectory->hour_count == trajectory->hour_capacity) {
         size_t wanted = next_capacity(trajectory->hour_capacity);
-        double **tables[3] = {&trajectory->hour_s, &trajectory->hour_heat_J, &trajectory->hour_J};
-        if (!room_rows(tables, (const size_t[3]){1, DAWN_ROLES, flows}, 3, wanted))
+        double **tables[4] = {&trajectory->hour_s, &trajectory->hour_heat_J, &trajectory->hour_J,
+                              &trajectory->hour_y};
+        if (!room_rows(tables, (const size_t[4]){1, DAWN_ROLES, flows, trajectory->nodes}, 4,
+                       wanted))
             return false;
         trajectory->hour_capacity = wanted;
     }
@@ -114,6 +116,7 @@ bool dawn_trajectory_add_hour(struct dawn_trajectory *trajectory, double at_s, c
     for (size_t i = 0; i < trajectory->nodes; ++i) {
         const struct dawn_node *node = dawn_network_node(trajectory->network, i);
         heat_J[node->role] += node->heat_J_K * y[i * stride];
+        trajectory->hour_y[at * trajectory->nodes + i] = y[i * stride];
     }
     if (flows)
         memcpy(trajectory->hour_J + at * flows, flow_J, flows * sizeof *flow_J);
@@ -149,6 +152,7 @@ void dawn_trajectory_free(struct dawn_trajectory *trajectory)
     free(trajectory->switches);
     free(trajectory->hour_s);
     free(trajectory->hour_heat_J);
+    free(trajectory->hour_y);
     free(trajectory->hour_J);
     free(trajectory->series_s);
     free(trajectory->series_C);

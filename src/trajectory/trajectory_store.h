@@ -29,6 +29,7 @@ struct dawn_trajectory {
     struct fan_switch *switches; /* the first tells how the run begins */
     size_t switch_count, switch_capacity;
     double *hour_s;      /* when each kept state holds: from, whole hours, to */
+    double *hour_y;      /* [hour * nodes + node] the states themselves */
     double *hour_heat_J; /* [hour * DAWN_ROLES + role] held by all nodes of a role */
     double
         *hour_J; /* [hour * flows + flow]: energy since the hour mark before; NULL without ledger */
