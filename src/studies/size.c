@@ -548,14 +548,15 @@ static void give_up_steps(struct dawn_size *size, struct size_search *search)
 {
     const struct dawn_size_plan *plan = search->plan;
 
-    for (int round = 0; round < ROUNDS && !search->stopped; round++) {
-        struct dawn_size_design less[DAWN_SIZE_KINDS];
+    for (int round = 0; round < 2 * ROUNDS && !search->stopped; round++) {
+        struct dawn_size_design less[2 * DAWN_SIZE_KINDS];
         size_t count = 0;
         bool better = false;
-        for (size_t i = 0; i < plan->levers; i++) {
+        for (size_t k = 0; k < 2 * plan->levers; k++) {
+            const size_t i = k / 2;
+            const double step = k % 2 == 0 ? nudge_of(&plan->lever[i]) : plan->lever[i].step;
             less[count] = size->best;
-            less[count].value[i] =
-                dawn_size_round(&plan->lever[i], size->best.value[i] - plan->lever[i].step);
+            less[count].value[i] = dawn_size_round(&plan->lever[i], size->best.value[i] - step);
             dawn_size_make(&less[count], search);
             count += less[count].excluded == NULL &&
                      less[count].cost.total < size->best.cost.total - 1e-9;
