@@ -7,8 +7,8 @@
 #include "cli/study.h"
 
 static const struct dawn_option table[] = {
-    DAWN_STUDY_WEATHERS, DAWN_STUDY_DAYS,   DAWN_STUDY_SET,  DAWN_STUDY_UNITS,
-    DAWN_STUDY_FORMATS,  DAWN_STUDY_OUTPUT, DAWN_STUDY_HTML, DAWN_STUDY_THREADS,
+    DAWN_STUDY_WEATHERS, DAWN_STUDY_DAYS, DAWN_STUDY_SET,     DAWN_STUDY_UNITS,  DAWN_STUDY_FORMATS,
+    DAWN_STUDY_OUTPUT,   DAWN_STUDY_HTML, DAWN_STUDY_THREADS, DAWN_STUDY_ENGINE,
 };
 static const char *const examples[] = {
     "dawnlow compare as-it-is.yaml with-rock.yaml --weather spring.csv",

@@ -3,8 +3,8 @@
 #include "cli/study.h"
 
 static const struct dawn_option table[] = {
-    DAWN_STUDY_WEATHER, DAWN_STUDY_DAYS,   DAWN_STUDY_SET,  DAWN_STUDY_UNITS,
-    DAWN_STUDY_FORMATS, DAWN_STUDY_OUTPUT, DAWN_STUDY_HTML, DAWN_STUDY_THREADS,
+    DAWN_STUDY_WEATHER, DAWN_STUDY_DAYS, DAWN_STUDY_SET,     DAWN_STUDY_UNITS,  DAWN_STUDY_FORMATS,
+    DAWN_STUDY_OUTPUT,  DAWN_STUDY_HTML, DAWN_STUDY_THREADS, DAWN_STUDY_ENGINE,
 };
 static const char *const examples[] = {
     "dawnlow effects nursery.yaml --weather march.csv",

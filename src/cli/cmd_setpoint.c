@@ -39,6 +39,7 @@ static const struct dawn_option table[] = {
     DAWN_STUDY_OUTPUT,
     DAWN_STUDY_HTML,
     DAWN_STUDY_THREADS,
+    DAWN_STUDY_ENGINE,
 };
 static const char *const examples[] = {
     "dawnlow setpoint nursery.yaml", "dawnlow setpoint nursery.yaml --from 03-01 --to 03-31",

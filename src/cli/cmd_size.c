@@ -37,6 +37,7 @@ static const struct dawn_option table[] = {
     DAWN_STUDY_FORMATS,
     DAWN_STUDY_OUTPUT,
     DAWN_STUDY_THREADS,
+    DAWN_STUDY_ENGINE,
 };
 static const char *const examples[] = {
     "dawnlow size nursery.yaml", "dawnlow size nursery.yaml --goal \"2 C at trays, never\"",

@@ -452,6 +452,7 @@ static void fill_unset(struct dawn_options *options)
     options->samples = NAN;
     options->members = NAN;
     options->fail_above = NAN;
+    options->engine = -1;
     options->units = -1;
     options->stamp = -1;
     options->what = -1;

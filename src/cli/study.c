@@ -27,6 +27,7 @@ struct dawn_trajectory_plan dawn_study_plan(const struct dawn_study *study)
 {
     struct dawn_trajectory_plan plan = dawn_trajectory_plan_usual();
 
+    plan.fast = study->options.engine == 1;
     plan.from_s = study->window.from_s;
     plan.to_s = study->window.to_s;
     return plan;

@@ -1,4 +1,4 @@
-/* Cases on threads: vary, build, run, find the nights, take. */
+/* Cases on threads, a group at a time: vary, build, run, find the nights, take. */
 #include "dawnlow/studies/batch.h"
 
 #include <stdlib.h>
@@ -23,23 +23,6 @@ struct passage {
     struct dawn_batch_outcome outcome;
 };
 
-static enum dawn_status calculate(struct passage *passage)
-{
-    const struct dawn_batch_case *it = &passage->it;
-    struct dawn_problems *problems = &passage->problems;
-    enum dawn_status status =
-        dawn_network_build(&passage->network, &it->scenario, &it->weather, problems);
-
-    if (status == DAWN_OK) {
-        status = dawn_trajectory_run(&passage->run, passage->network, &it->run, problems);
-    }
-    if (status == DAWN_OK) {
-        status = dawn_nights_find(&passage->nights, passage->run, passage->network, &it->scenario,
-                                  problems);
-    }
-    return status;
-}
-
 static void hand_over(void *user)
 {
     struct passage *passage = user;
@@ -61,26 +44,87 @@ static void release(struct passage *passage)
     free(passage);
 }
 
-static void pass(struct passage *passage)
+/* ---- a group of cases ---- */
+
+/* So many share the lanes of a processor; each holds its weather's light, so not many more. */
+enum { GROUP_MOST = 16 };
+
+static void begin(struct passage *passage)
 {
     const struct dawn_batch_plan *plan = passage->batch->plan;
+    enum dawn_status *status = &passage->outcome.status;
 
     passage->it = (struct dawn_batch_case){
         .scenario = *plan->scenario, .weather = *plan->weather, .run = plan->run};
-    enum dawn_status status =
-        plan->vary(passage->index, &passage->it, &passage->problems, plan->user);
-    if (status == DAWN_OK) {
-        status = calculate(passage);
+    *status = plan->vary(passage->index, &passage->it, &passage->problems, plan->user);
+    if (*status == DAWN_OK) {
+        *status = dawn_network_build(&passage->network, &passage->it.scenario, &passage->it.weather,
+                                     &passage->problems);
     }
-    passage->outcome = (struct dawn_batch_outcome){
-        .status = status, .problems = &passage->problems, .scenario = &passage->it.scenario};
-    if (status == DAWN_OK) {
-        passage->outcome.nights = &passage->nights;
-        passage->outcome.run = passage->run;
-        passage->outcome.network = passage->network;
+}
+
+static void run_accurately(struct passage *passage)
+{
+    if (passage->outcome.status == DAWN_OK) {
+        passage->outcome.status = dawn_trajectory_run(&passage->run, passage->network,
+                                                      &passage->it.run, &passage->problems);
+    }
+}
+
+static void run_side_by_side(struct passage *const passages[], size_t count)
+{
+    struct dawn_ensemble_member member[GROUP_MOST] = {{0}};
+    struct passage *of[GROUP_MOST];
+    size_t members = 0;
+
+    for (size_t i = 0; i < count; i++) {
+        if (passages[i]->outcome.status == DAWN_OK) {
+            member[members].network = passages[i]->network;
+            member[members].plan = passages[i]->it.run;
+            of[members++] = passages[i];
+        }
+    }
+    dawn_ensemble_run(member, members);
+    for (size_t i = 0; i < members; i++) {
+        of[i]->outcome.status = member[i].status;
+        of[i]->run = member[i].trajectory;
+        dawn_problems_add_all(&of[i]->problems, &member[i].problems);
+        dawn_problems_release(&member[i].problems);
+    }
+}
+
+static void end(struct passage *passage)
+{
+    struct dawn_batch_outcome *outcome = &passage->outcome;
+
+    if (outcome->status == DAWN_OK) {
+        outcome->status = dawn_nights_find(&passage->nights, passage->run, passage->network,
+                                           &passage->it.scenario, &passage->problems);
+    }
+    outcome->problems = &passage->problems;
+    outcome->scenario = &passage->it.scenario;
+    if (outcome->status == DAWN_OK) {
+        outcome->nights = &passage->nights;
+        outcome->run = passage->run;
+        outcome->network = passage->network;
     }
     dawn_parallel_alone(hand_over, passage);
-    release(passage);
+}
+
+static void pass(struct passage *const passages[], size_t count, bool fast)
+{
+    for (size_t i = 0; i < count; i++) {
+        begin(passages[i]);
+    }
+    if (fast) {
+        run_side_by_side(passages, count);
+    }
+    for (size_t i = 0; i < count; i++) {
+        if (!fast) {
+            run_accurately(passages[i]);
+        }
+        end(passages[i]);
+    }
 }
 
 struct question {
@@ -107,32 +151,53 @@ static void note_no_memory(void *user)
     batch->no_memory = batch->stopped = true;
 }
 
-static void one_case(size_t index, void *user)
+/* How many cases go together: alone when each has its own solver; else as many as the lanes use,
+ * but so that every thread has some. What comes of a case does not depend on it. */
+static size_t group_size(const struct dawn_batch_plan *plan)
+{
+    const size_t threads = plan->threads > 0 ? plan->threads : 1;
+    const size_t each = (plan->cases + threads - 1) / threads;
+
+    if (!plan->run.fast || each < 1) {
+        return 1;
+    }
+    return each < GROUP_MOST ? each : GROUP_MOST;
+}
+
+static void one_group(size_t group, void *user)
 {
     struct batch *batch = user;
-
+    const size_t size = group_size(batch->plan);
+    struct passage *passages[GROUP_MOST] = {NULL};
+    size_t count = 0;
     struct question question = {.batch = batch};
 
     dawn_parallel_alone(ask, &question);
     if (!question.go_on) {
         return;
     }
-    struct passage *passage = calloc(1, sizeof *passage);
-    if (passage == NULL) {
-        dawn_parallel_alone(note_no_memory, batch);
-        return;
+    for (size_t i = group * size; i < (group + 1) * size && i < batch->plan->cases; i++) {
+        passages[count] = calloc(1, sizeof *passages[count]);
+        if (passages[count] == NULL) {
+            dawn_parallel_alone(note_no_memory, batch);
+            break;
+        }
+        passages[count]->batch = batch;
+        passages[count++]->index = i;
     }
-    passage->batch = batch;
-    passage->index = index;
-    pass(passage);
+    pass(passages, count, batch->plan->run.fast);
+    for (size_t i = 0; i < count; i++) {
+        release(passages[i]);
+    }
 }
 
 enum dawn_status dawn_batch_run(const struct dawn_batch_plan *plan, size_t *done,
                                 struct dawn_problems *problems)
 {
     struct batch batch = {.plan = plan};
+    const size_t size = group_size(plan);
 
-    dawn_parallel_for(plan->cases, plan->threads, one_case, &batch);
+    dawn_parallel_for((plan->cases + size - 1) / size, plan->threads, one_group, &batch);
     if (done != NULL) {
         *done = batch.done;
     }

@@ -78,5 +78,6 @@ uint64_t dawn_sweep_fingerprint(const struct dawn_sweep_plan *plan)
     add_bytes(&hash, &plan->seed, sizeof plan->seed);
     add_bytes(&hash, &plan->run.rtol, sizeof plan->run.rtol);
     add_bytes(&hash, &plan->run.atol_K, sizeof plan->run.atol_K);
+    add_bytes(&hash, &plan->run.fast, sizeof plan->run.fast);
     return hash;
 }

@@ -18,6 +18,18 @@ cp "$dir/out" "$dir/one.json"
 sweep --json -j 2
 cmp -s "$dir/out" "$dir/one.json" || fail "the number of threads shows"
 
+# Side by side in the lanes of the processor: the same nights, whatever the threads.
+sweep --csv "$dir/fast.csv" --engine fast -j 1
+sweep --csv "$dir/fast2.csv" --engine fast -j 2
+cmp -s "$dir/fast.csv" "$dir/fast2.csv" || fail "the number of threads shows in the fast engine"
+/usr/bin/python3 - "$dir" <<'PY' || fail "the fast engine has other nights"
+import csv, sys
+exact, fast = (list(csv.DictReader(open(sys.argv[1] + f, newline=""))) for f in ("/whole.csv", "/fast.csv"))
+assert exact[0]["fingerprint"] != fast[0]["fingerprint"]
+for a, b in zip(exact, fast):
+    assert abs(float(a["coldest_C"]) - float(b["coldest_C"])) < 0.02, (a, b)
+PY
+
 # A row is what nights says of that nursery.
 run_ok nights "$dir/house.yaml" --from 03-02 --to 03-04 --set "rock.mass=4 t" --set "fan.on_at=30 C" \
     --json

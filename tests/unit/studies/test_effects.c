@@ -129,8 +129,8 @@ static void as_if_written_so(void **state)
  * looked at above). */
 static void only_what_is_described(void **state)
 {
-    static const char *const tunnel[] = {"leaks", "sky",  "wind",         "openings",
-                                         "film",  "dirt", "soil_freezing"};
+    static const char *const tunnel[] = {"moisture", "leaks", "sky",  "wind",
+                                         "openings", "film",  "dirt", "soil_freezing"};
     static const char *const covered[] = {"moisture", "leaks", "sky",           "wind",  "openings",
                                           "film",     "dirt",  "soil_freezing", "covers"};
     /* Even glass lets a hundredth of long-wave through. */
