@@ -48,7 +48,7 @@ struct dawn_options {
     double states, seed, threads, samples, members, fail_above;
     double on_least_C, on_most_C, on_step_K, line_C, budget;
     const char *goal, *size_vary; /* NULL = not given */
-    int engine;           /* 0 accurate, 1 fast */
+    int engine;                   /* 0 accurate, 1 fast */
     int units;                    /* enum dawn_units; -1 = not given, as all choices here */
     int stamp;                    /* enum dawn_stamp */
     int what;                     /* enum dawn_picture_kind */
