@@ -14,6 +14,7 @@ static const struct dawn_option table[] = {
     DAWN_COMING_ALARM,
     DAWN_STUDY_OUTPUT,
     DAWN_STUDY_THREADS,
+    DAWN_STUDY_ENGINE_FAST,
     DAWN_COMING_ENSEMBLE,
 };
 static const char *const examples[] = {

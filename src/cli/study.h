@@ -124,14 +124,16 @@ enum dawn_status dawn_study_no_night(struct dawn_problems *problems);
         .offset = DAWN_STUDY_OPTION_AT(html),                                                      \
         .help = "beside the result, a page for the browser and the printer, with pictures"         \
     }
-/* Behind DAWN_STUDY_THREADS, for studies that run many. */
-#define DAWN_STUDY_ENGINE                                                                          \
+/* Behind DAWN_STUDY_THREADS: which way is taken when it is left out, the study knows. */
+#define DAWN_STUDY_ENGINE_ROW(usual)                                                               \
     {                                                                                              \
         .name = "engine", .argument = "accurate|fast", .kind = DAWN_OPTIONS_CHOICE,                \
         .offset = DAWN_STUDY_OPTION_AT(engine), .words = "accurate|fast",                          \
         .help = "fast runs many nurseries side by side, night lows within about 0.02 K of "        \
-                "accurate; accurate when left out"                                                 \
+                "accurate; " usual " when left out"                                                \
     }
+#define DAWN_STUDY_ENGINE      DAWN_STUDY_ENGINE_ROW("accurate")
+#define DAWN_STUDY_ENGINE_FAST DAWN_STUDY_ENGINE_ROW("fast")
 #define DAWN_STUDY_THREADS                                                                         \
     {                                                                                              \
         .group = "How it is calculated", .name = "threads", .letter = 'j', .argument = "N",        \

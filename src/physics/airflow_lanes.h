@@ -31,10 +31,10 @@ static inline struct airflow_factor_lanes airflow_leak(lane difference_K, lane w
     const double rated = AIRFLOW_STACK * AIRFLOW_RATED_K +
                          AIRFLOW_WIND * AIRFLOW_RATED_WIND_M_S * AIRFLOW_RATED_WIND_M_S;
     lane magnitude = airflow_magnitude(difference_K);
-    lane factor =
+    lane share =
         lane_sqrt((AIRFLOW_STACK * magnitude + AIRFLOW_WIND * wind_m_s * wind_m_s) / rated);
-    return (struct airflow_factor_lanes){factor, AIRFLOW_STACK / (2.0 * rated * factor) *
-                                                     lane_abs(difference_K) / magnitude};
+    return (struct airflow_factor_lanes){share, AIRFLOW_STACK / (2.0 * rated * share) *
+                                                    lane_abs(difference_K) / magnitude};
 }
 
 /* scale sqrt(stack + wind), where stack follows the rounded |dT| over the mean temperature. Without

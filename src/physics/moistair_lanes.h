@@ -39,17 +39,18 @@ static inline lane moistair_ratio(lane vapour_Pa, lane pressure_Pa)
 static inline struct moistair_lanes moistair_saturated(lane temperature_C, lane pressure_Pa)
 {
     lane_mask liquid = temperature_C >= 0.0;
-    lane factor = lane_select(liquid, lane_of(MOISTAIR_WATER_FACTOR), lane_of(MOISTAIR_ICE_FACTOR));
+    lane magnus_factor =
+        lane_select(liquid, lane_of(MOISTAIR_WATER_FACTOR), lane_of(MOISTAIR_ICE_FACTOR));
     lane offset_C =
         lane_select(liquid, lane_of(MOISTAIR_WATER_OFFSET_C), lane_of(MOISTAIR_ICE_OFFSET_C));
-    lane vapour = moistair_magnus_Pa(factor, offset_C, temperature_C);
+    lane vapour = moistair_magnus_Pa(magnus_factor, offset_C, temperature_C);
     lane y_K =
         moistair_ratio(vapour, pressure_Pa) * (DAWN_MOISTAIR_LATENT_J_KG / DAWN_MOISTAIR_CP_J_KGK);
     lane most = MOISTAIR_MOST_VAPOUR * pressure_Pa;
     lane_mask held = (temperature_C < MOISTAIR_COLDEST_C) | (vapour > most);
     lane above = lane_max(temperature_C, lane_of(MOISTAIR_COLDEST_C)) + offset_C;
     /* y follows e/(p - e): d ln y = d ln e p/(p - e) */
-    lane slope = y_K * factor * offset_C / (above * above) * pressure_Pa /
+    lane slope = y_K * magnus_factor * offset_C / (above * above) * pressure_Pa /
                  (pressure_Pa - lane_min(vapour, most));
     return (struct moistair_lanes){y_K, lane_select(held, lane_of(0.0), slope)};
 }

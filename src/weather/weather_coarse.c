@@ -93,7 +93,7 @@ static double clear_hour(const struct dawn_weather_job *job, int64_t from_s)
 /* The stretch a coarse row's mean stands for, and which row's. */
 struct mean_of {
     size_t row;
-    int64_t from_s, step_s;
+    int64_t from_s;
 };
 
 /* Light of the hour stamped at_s, between rows i and i + 1: its row's mean, shared out. */
@@ -105,7 +105,7 @@ static double light_at(const struct dawn_weather_job *job, const double *value, 
     const int64_t step_s = step_after(readings, i);
     const bool before = stamp == DAWN_STAMP_MEAN_BEFORE;
     const int64_t lead_s = before ? -HOUR_S : stamp == DAWN_STAMP_MEAN_AFTER ? 0 : -HOUR_S / 2;
-    struct mean_of mean = {before ? i + 1 : i, readings->stamp_s[i], step_s};
+    struct mean_of mean = {before ? i + 1 : i, readings->stamp_s[i]};
     if (stamp == DAWN_STAMP_INSTANT || stamp == DAWN_STAMP_MEAN_AROUND) {
         /* The nearer row's stretch lies around it. */
         mean.row = 2 * (at_s - readings->stamp_s[i]) > step_s ? i + 1 : i;

@@ -48,8 +48,8 @@ static void look(struct found *found, const struct house *house)
     tiny_finish(net, 72, 0.0);
     if (!isnan(house->damage_C)) {
         scenario.crop_count = 2;
-        scenario.crops[0] = (struct dawn_crop){"kale", house->damage_C - 5.0};
-        scenario.crops[1] = (struct dawn_crop){"tomato", house->damage_C};
+        scenario.crops[0] = (struct dawn_crop){.name = "kale", .damage_C = house->damage_C - 5.0};
+        scenario.crops[1] = (struct dawn_crop){.name = "tomato", .damage_C = house->damage_C};
     }
     *found = (struct found){.network = net, .run = tiny_run(net, start, 0, false)};
     assert_int_equal(dawn_nights_find(&found->nights, found->run, net, &scenario, &found->problems),
