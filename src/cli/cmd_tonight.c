@@ -43,7 +43,7 @@ const struct dawn_options_command dawn_cmd_tonight_options = {
 /* Later nights are not asked for: their weather only costs time. */
 static void cut_to_tonight(struct dawn_study *study, int64_t now_s)
 {
-    const int64_t end_s = now_s + 48 * 3600;
+    const int64_t end_s = now_s + INT64_C(48) * 3600;
     struct dawn_weather *weather = &study->inputs.weather;
 
     if (end_s > weather->first_s && (end_s - weather->first_s) / 3600 < (int64_t)weather->count) {

@@ -366,9 +366,9 @@ void dawn_network_add_power(struct dawn_network *network, int to, double W, bool
 /* Settles flow indices; false when memory ran out on the way. */
 bool dawn_network_finish(struct dawn_network *network);
 /* How many numbers its laws have, nodes and links together, and all of them laid into a block of
- * several networks': number k goes to block[k * networks + at]. laws_in finds them there. */
+ * several networks': number k goes to numbers[k * networks + at]. laws_in finds them there. */
 size_t dawn_network_numbers(const struct dawn_network *network);
-void dawn_network_gather(const struct dawn_network *network, double block[], size_t networks,
+void dawn_network_gather(const struct dawn_network *network, double numbers[], size_t networks,
                          size_t at);
 /* Whether the network is within the size an evaluation has room for. */
 bool dawn_network_fits(const struct dawn_network *network);

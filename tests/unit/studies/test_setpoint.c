@@ -78,7 +78,7 @@ static void as_the_nights_have_it(void **state)
     near(own->month[2].fan_h,
          dawn_trajectory_fan_s(tried.it.run, (double)plan.from_s, (double)plan.to_s) / 3600, 1e-6,
          "fan hours");
-    assert_true(own->month[2].starts <= dawn_trajectory_facts(tried.it.run).switches);
+    assert_true(own->month[2].starts <= (double)dawn_trajectory_facts(tried.it.run).switches);
     assert_true(tried.setpoint.month[2].known && !tried.setpoint.month[3].known);
     assert_int_equal(tried.setpoint.count, 1 + 3 * 3 * 3);
     put_away(&tried);
