@@ -85,7 +85,8 @@ void dawn_network_veils(const struct dawn_network *network, const double drawn[]
     }
 }
 
-/* Every kernel over all links of its kind. */
+/* Every kernel over all links of its kind: one call after another, no tangle. */
+/* NOLINTNEXTLINE(readability-function-cognitive-complexity) */
 static void sweep_links(const struct dawn_network *net, struct sweep *sweep, struct flux flux[])
 {
     const struct laws laws = laws_in(net->numbers, net->node_count, net->first);
