@@ -292,7 +292,9 @@ static int sensed_place(const struct building *building)
 static void sun_on_bulb(struct building *building, int bulb, double W_K)
 {
     /* liquid in steel or grey plastic, 15 mm across (common practice, no source) */
-    static const double bulb_m = 0.015, absorptance = 0.7, emissivity = 0.9;
+    static const double bulb_m = 0.015;
+    static const double absorptance = 0.7;
+    static const double emissivity = 0.9;
     double rise_K_m2_W = dawn_surface_bulb_rise_K_m2_W(bulb_m, absorptance, emissivity);
     double sun = building->scenario->fan.sensor_sun;
     if (sun <= 0)

@@ -62,7 +62,8 @@ double dawn_surface_rod_W_m2K(double difference_K, double diameter_m, double fil
 
 double dawn_surface_bulb_rise_K_m2_W(double diameter_m, double absorptance, double emissivity)
 {
-    const double usual_rise_K = 8.0, room_C = 20.0;
+    const double usual_rise_K = 8.0;
+    const double room_C = 20.0;
     double film = dawn_surface_rod_W_m2K(usual_rise_K, diameter_m, room_C) +
                   dawn_surface_linear_radiative_W_m2K(emissivity, room_C);
     return absorptance / (PHYSICS_PI * film);

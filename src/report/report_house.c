@@ -125,7 +125,9 @@ static void find_stores(const struct dawn_network_figures *figures, struct part 
 /* The two tables in one sentence: a night's need against what a swing of the stores gives. */
 static void write_balance(FILE *out, enum dawn_units units, double loss_W_K, double store_J_K)
 {
-    static const double night_s = 12 * 3600.0, lift_K = 10.0, swing_K = 5.0;
+    static const double night_s = 12 * 3600.0;
+    static const double lift_K = 10.0;
+    static const double swing_K = 5.0;
     const bool us = units == DAWN_US;
     char need[DAWN_REPORT_ROOM];
     char gift[DAWN_REPORT_ROOM];

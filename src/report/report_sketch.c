@@ -130,6 +130,33 @@ static double roof_m(const struct sketch *sketch, double across)
     return sketch->eaves_m + (sketch->ridge_m - sketch->eaves_m) * up;
 }
 
+static char slope_sign(bool solid, bool level, bool falls)
+{
+    if (solid)
+        return '#';
+    if (level)
+        return '_';
+    return falls ? '\\' : '/';
+}
+
+/* One column of the roof on its way from a row to the next column's. */
+static void draw_slope(struct sketch *sketch, int column, int row, int next, char sign)
+{
+    int from = row < next ? row + 1 : row;
+    int to = next < row ? next + 1 : next;
+    if (row == next)
+        from = to = row;
+    for (int at = from < to ? from : to; at <= (from > to ? from : to); at++)
+        put(sketch, at, column, sign);
+}
+
+static char soil_sign(bool rock, int column)
+{
+    if (!rock)
+        return ':';
+    return column % 2 != 0 ? ' ' : 'o';
+}
+
 static void draw_roof(struct sketch *sketch)
 {
     int span = sketch->right - sketch->left;
@@ -140,16 +167,7 @@ static void draw_roof(struct sketch *sketch)
         bool solid = falls ? sketch->solid_back_roof : sketch->solid_front_roof;
         int row = row_of(sketch, roof_m(sketch, here));
         int next = row_of(sketch, roof_m(sketch, fmin(there, 1.0)));
-        int from = row < next ? row + 1 : row;
-        int to = next < row ? next + 1 : next;
-        if (row == next)
-            from = to = row;
-        for (int at = from < to ? from : to; at <= (from > to ? from : to); at++)
-            put(sketch, at, sketch->left + column,
-                solid         ? '#'
-                : row == next ? '_'
-                : falls       ? '\\'
-                              : '/');
+        draw_slope(sketch, sketch->left + column, row, next, slope_sign(solid, row == next, falls));
     }
 }
 
@@ -195,7 +213,7 @@ static void draw_ground(struct sketch *sketch)
     }
     for (int k = 1; k <= soil + rock; k++)
         for (int column = 0; column < columns; column++)
-            put(sketch, row + k, first + column, k <= soil ? ':' : column % 2 ? ' ' : 'o');
+            put(sketch, row + k, first + column, soil_sign(k > soil, column));
 }
 
 /* A bench in the middle, trays on it; trays on the bed lie on the floor line. */

@@ -32,8 +32,9 @@ static const struct {
 
 const char *dawn_draft_compass(double azimuth_deg)
 {
-    int eighth = (int)floor(azimuth_deg / 45 + 0.5) % 8;
-    return POINTS[2 * (eighth < 0 ? eighth + 8 : eighth)].word;
+    const int eighth = (int)floor(azimuth_deg / 45 + 0.5) % 8;
+    const size_t point = (size_t)(eighth < 0 ? eighth + 8 : eighth);
+    return POINTS[2 * point].word;
 }
 
 double dawn_draft_bearing_deg(const char *word)

@@ -190,7 +190,7 @@ static enum dawn_status run_all(struct dawn_compare *compare, const struct dawn_
     for (size_t i = 0; i < plan->count; i++) {
         batch.cases += plan->nursery[i].years.count;
     }
-    runs.year = calloc(batch.cases, sizeof *runs.year);
+    runs.year = calloc(batch.cases + 1, sizeof *runs.year);
     if (runs.year == NULL) {
         return no_memory(problems);
     }

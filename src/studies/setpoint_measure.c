@@ -134,7 +134,10 @@ static void look_at_hours(struct setpoint_measure *measure,
     const double from_s = (double)dawn_trajectory_from_s(outcome->run);
     const double to_s = (double)dawn_trajectory_to_s(outcome->run);
 
-    for (double t_s = from_s; t_s < to_s; t_s += hour_s) {
+    const size_t hours = (size_t)ceil((to_s - from_s) / hour_s);
+
+    for (size_t hour = 0; hour < hours; hour++) {
+        const double t_s = from_s + (double)hour * hour_s;
         look_at_hour(measure, outcome, t_s, fmin(t_s + hour_s, to_s));
     }
     measure->days = (to_s - from_s) / 86400.0;

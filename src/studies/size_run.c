@@ -213,6 +213,8 @@ static void look_at(struct polish *polish, const double x[])
     }
 }
 
+/* The form NLopt calls. */
+/* NOLINTNEXTLINE(readability-non-const-parameter) */
 static double cost_at(unsigned n, const double *x, double *gradient, void *user)
 {
     struct polish *polish = user;
@@ -223,6 +225,7 @@ static double cost_at(unsigned n, const double *x, double *gradient, void *user)
     return isnan(polish->now.cost.total) ? 10.0 : polish->now.cost.total / polish->scale;
 }
 
+/* NOLINTNEXTLINE(readability-non-const-parameter) */
 static double lack_at(unsigned n, const double *x, double *gradient, void *user)
 {
     struct polish *polish = user;

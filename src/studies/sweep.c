@@ -88,7 +88,7 @@ void dawn_sweep_override(const struct dawn_sweep_plan *plan, size_t row, size_t 
     char value[DAWN_SWEEP_TEXT];
 
     dawn_sweep_value(plan, row, axis, value);
-    (void)snprintf(out, 2 * DAWN_SWEEP_TEXT, "%s=%s%s%s", it->key, value,
+    (void)snprintf(out, (size_t)2 * DAWN_SWEEP_TEXT, "%s=%s%s%s", it->key, value,
                    it->unit[0] != '\0' ? " " : "", it->unit);
 }
 

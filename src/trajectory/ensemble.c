@@ -76,7 +76,8 @@ static size_t alike(struct dawn_ensemble_member *waiting[], size_t count, const 
 
 void dawn_ensemble_run_in(struct dawn_ensemble_member members[], size_t count, int lanes)
 {
-    struct dawn_ensemble_member **waiting = calloc(count + 1, sizeof *waiting);
+    struct dawn_ensemble_member **waiting = calloc(
+        count + 1, sizeof(struct dawn_ensemble_member *)); /* NOLINT(bugprone-sizeof-expression) */
     struct width width = width_of(lanes);
     for (size_t i = 0; i < count; ++i) {
         members[i].trajectory = NULL;

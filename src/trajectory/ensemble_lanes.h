@@ -124,7 +124,8 @@ static inline void add_stream_slopes(struct group *group, lane_mask fan_on)
 }
 
 /* Adds to rates, W, what the links bring; and with slopes also their derivative by temperatures,
- * W/K, to the factors. */
+ * W/K, to the factors. One call a kind of link: no tangle. */
+/* NOLINTBEGIN(readability-function-cognitive-complexity) */
 static inline __attribute__((always_inline)) void
 add_rates(struct group *group, struct sweep *sweep, lane rates[], bool slopes)
 {
@@ -148,6 +149,7 @@ add_rates(struct group *group, struct sweep *sweep, lane rates[], bool slopes)
     if (slopes)
         add_stream_slopes(group, sweep->fan_on);
 }
+/* NOLINTEND(readability-function-cognitive-complexity) */
 
 static inline void clear(lane numbers[], size_t count)
 {
@@ -244,7 +246,9 @@ static lane attempt_step(struct group *group)
     const size_t n = group->shape->nodes;
     const double gamma = 0.5;
     const lane h = *group->length_s;
-    const lane *y = group->y, *f = group->rates, *fw = group->weather_rates;
+    const lane *y = group->y;
+    const lane *f = group->rates;
+    const lane *fw = group->weather_rates;
     const lane *fs = group->stage_rates;
     lane **k = group->stage;
     begin_rates(group);

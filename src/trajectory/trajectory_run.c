@@ -142,7 +142,7 @@ static bool keep_means(struct run *run, double to_s, const double to_y[])
 {
     double step_s = run->plan->series_step_s;
     double from_s = run->t_s;
-    for (; run->next_row_s <= to_s; run->next_row_s += step_s) {
+    while (run->next_row_s <= to_s) {
         add_to_means(run, from_s, run->next_row_s, to_s, to_y);
         for (size_t i = 0; i < run->nodes; ++i)
             run->row_C[i] = run->mean_Ks[i] / step_s;
@@ -150,6 +150,7 @@ static bool keep_means(struct run *run, double to_s, const double to_y[])
             return false;
         memset(run->mean_Ks, 0, run->nodes * sizeof *run->mean_Ks);
         from_s = run->next_row_s;
+        run->next_row_s += step_s;
     }
     add_to_means(run, from_s, to_s, to_s, to_y);
     return true;
@@ -157,11 +158,12 @@ static bool keep_means(struct run *run, double to_s, const double to_y[])
 
 static bool keep_moments(struct run *run, double to_s, const double to_y[])
 {
-    for (; run->next_row_s <= to_s; run->next_row_s += run->plan->series_step_s) {
+    while (run->next_row_s <= to_s) {
         for (size_t i = 0; i < run->nodes; ++i)
             run->row_C[i] = within_C(run, i, run->next_row_s, to_s, to_y);
         if (!dawn_trajectory_add_row(run->store, run->next_row_s, run->row_C, run->fan_on))
             return false;
+        run->next_row_s += run->plan->series_step_s;
     }
     return true;
 }
