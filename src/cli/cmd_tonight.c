@@ -22,8 +22,8 @@ static const struct dawn_option table[] = {
 };
 static const char *const examples[] = {
     "dawnlow tonight nursery.yaml --weather week.csv --history march.csv",
-    "dawnlow tonight nursery.yaml --weather week.csv --now rock=14C,barrels=9C,air=6C",
-    "dawnlow tonight nursery.yaml --weather week.csv --set \"forecast.accepted_risk=5 %\"", NULL};
+    "dawnlow tonight nursery.yaml --weather week.csv --now rock=14C,air=6C",
+    "dawnlow tonight nursery.yaml --set \"forecast.accepted_risk=5 %\"", NULL};
 const struct dawn_options_command dawn_cmd_tonight_options = {
     .name = "tonight",
     .operands = "SCENARIO",

@@ -57,7 +57,8 @@ static void check_action(struct dawn_scenario_reading *reading, size_t item)
         blame(reading, spot, DAWN_ERROR, NULL,
               "with the covers of every night these are more than 4");
     if (action->fan_all_night > 0 && !(scenario->fan.present && scenario->rock.present))
-        blame(reading, spot, DAWN_ERROR, NULL, "there is no fan that blows through rock");
+        blame(reading, spot, DAWN_WARNING, "leave it out, or describe fan and rock",
+              "there is no fan that blows through rock; it does nothing");
     if (action->hot_water_m3 > 0 && scenario->barrels_count == DAWN_BARRELS_MOST)
         blame(reading, spot, DAWN_ERROR, "put some groups of barrels together",
               "there is no room for the jugs");

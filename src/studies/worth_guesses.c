@@ -47,7 +47,7 @@ static bool wind(struct dawn_worth_guess *guess, const struct dawn_scenario *s)
 
 static bool light(struct dawn_worth_guess *guess, const struct dawn_scenario *s)
 {
-    char key[48];
+    char key[64];
 
     call(guess, "light the glazing lets in: -8 to +8 %",
          "a light meter inside and outside at noon, in the same minute");
@@ -63,7 +63,7 @@ static bool film(struct dawn_worth_guess *guess, const struct dawn_scenario *s)
 {
     size_t types = 0;
     const struct dawn_glazing_type *type = dawn_scenario_glazing_types(&types);
-    char key[48];
+    char key[64];
 
     call(
         guess, "heat radiation through the film: -0.1 to +0.1",
@@ -141,7 +141,7 @@ static bool dial(struct dawn_worth_guess *guess, const struct dawn_scenario *s)
 
 static bool barrels(struct dawn_worth_guess *guess, const struct dawn_scenario *s)
 {
-    char key[48];
+    char key[64];
 
     call(guess, "sun on the barrels: share -0.15 to +0.15",
          "look at them at ten, noon and two: how much of their outline is lit");

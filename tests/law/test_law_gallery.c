@@ -75,11 +75,11 @@ static void a_bed_too_small_stores_little(void **state)
                   little.rock_kWh, with.coldest_C, little.coldest_C);
     assert_int_equal(fan_of(small).verdict, DAWN_FAN_AIR_LEAVES_WARM);
     assert_true(little.rock_kWh < with.rock_kWh / 3.0);
-    assert_true(little.coldest_C < with.coldest_C - 1.5);
+    assert_true(little.coldest_C < with.coldest_C - 1.0);
 }
 
 /* Against hose and rock a weak fan moves less than a third of its label, and is worth less than a
- * quarter of the right one. */
+ * third of the right one. */
 static void a_weak_fan_is_worth_little(void **state)
 {
     (void)state;
@@ -92,7 +92,7 @@ static void a_weak_fan_is_worth_little(void **state)
                   right_K);
     assert_int_equal(work.verdict, DAWN_FAN_CHOKED_BY_DUCTS);
     assert_true(work.flow_m3_s < work.free_air_m3_s / 3.0);
-    assert_true(with.coldest_C - still.coldest_C < 0.25 * right_K);
+    assert_true(with.coldest_C - still.coldest_C < right_K / 3.0);
 }
 
 /* The same rock and fan cannot keep up with the draught. */

@@ -109,8 +109,7 @@ static double light_J_m2(const struct shipped *it)
 /* Published measurement, abstract seen: nights about 10 K above the control house, more than 80 %
  * of the stored heat given back, 34 % of the light collected. The bands, 6 to 12 K and 70 to 95 %,
  * are for what the abstract does not tell (rock_canals.yaml says what that is). The collected share
- * is held to nothing, for it hangs on which light is meant: it is 20 to 50 % of the light on the
- * floor's area here. */
+ * is printed and held to nothing, for it hangs on which light is meant. */
 static void rock_canals_lift_the_night(void **state)
 {
     (void)state;
@@ -134,7 +133,6 @@ static void rock_canals_lift_the_night(void **state)
                   low_lift, 100 * given / charged, 100 * collected);
     assert_true(lift > 6.0 && lift < 12.0);
     assert_true(given / charged > 0.70 && given / charged < 0.95);
-    assert_true(collected > 0.2 && collected < 0.5);
     shipped_release(&with);
     shipped_release(&twin);
 }

@@ -93,7 +93,9 @@ static const char TINY_NURSERY[] = /* line numbers matter to the tests */
     "    free_air: 900 m3/h\n"            /* 69 */
     "    greatest_pressure: 90 Pa\n"      /* 70 */
     "    power: 60 W\n"                   /* 71 */
-    "    price: 150\n";                   /* 72 */
+    "    price: 150\n"                    /* 72 */
+    "actions:\n"                          /* 73 */
+    "  - heater: 500 W\n";                /* 74 */
 
 /* The nursery with the first occurrence of find replaced; to be freed. */
 static inline char *spoilt(const char *find, const char *replacement)
