@@ -53,9 +53,9 @@ static const struct dawn_option table[] = {
      .offset = AT(json),
      .help = "JSON instead of the text (always metric)"},
 };
-static const char *const examples[] = {
-    "dawnlow offset --mine log.csv --station march.csv",
-    "dawnlow offset --mine log.csv --station march.csv --latitude 45.2 --longitude 6.9", NULL};
+static const char *const examples[] = {"dawnlow offset --mine log.csv --station march.csv",
+                                       "dawnlow offset --mine log.csv --station march.csv --json",
+                                       NULL};
 const struct dawn_options_command dawn_cmd_offset_options = {
     .name = "offset",
     .operands = "",

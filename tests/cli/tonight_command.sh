@@ -101,7 +101,7 @@ run tonight "$dir/all.yaml" $night --brief --fail-above 0
 run_ok tonight "$dir/all.yaml" $night --brief --fail-above 100%
 # shellcheck disable=SC2086
 run_ok tonight "$dir/house.yaml" $night
-out_has "names no actions"
+out_has "list yours under actions:"
 
 # Mistakes.
 run_bad tonight "$dir/all.yaml" --weather "$dir/coming.csv" --at 2026-03-01T18:00
