@@ -12,6 +12,7 @@ is held against that instead, for both sums carry the rounding of their parts (1
 import csv
 import io
 import os
+import re
 import sys
 from datetime import datetime
 
@@ -69,7 +70,9 @@ def scenario_of(name):
         return path
     made = os.path.join(os.environ.get("TMPDIR", "/tmp"), "covered.yaml")
     with open(path, encoding="utf-8") as shipped, open(made, "w", encoding="utf-8") as out:
-        out.write(shipped.read().replace("../weather/", os.path.abspath("weather") + "/") + COVERS)
+        # The evening's actions would lay further covers over these four, which are the most.
+        house = re.sub(r"^actions:.*?\n\n", "", shipped.read(), flags=re.M | re.S)
+        out.write(house.replace("../weather/", os.path.abspath("weather") + "/") + COVERS)
     return made
 
 
