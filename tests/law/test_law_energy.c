@@ -12,9 +12,9 @@
 #include "support/random_nursery.h"
 #include "support/sanitized.h"
 
-/* A sanitized build is ten times slower and has one day of each: too little heat comes and goes in
- * it for the usual steps to be within their share, so there they are held closer. */
-enum { NURSERIES = 500, TIGHT_EVERY = 10, DAYS = SANITIZED ? 1 : 3 };
+/* A sanitized build is ten times slower and has half of them for one day: too little heat goes in
+ * and out for the usual steps to be within their share, so there they are held closer. */
+enum { NURSERIES = SANITIZED ? 250 : 500, TIGHT_EVERY = 10, DAYS = SANITIZED ? 1 : 3 };
 static const double usual_share = SANITIZED ? 0.1 : 1.0;
 
 /* One random nursery and its network. */
