@@ -95,7 +95,8 @@ static const char TINY_NURSERY[] = /* line numbers matter to the tests */
     "    power: 60 W\n"                   /* 71 */
     "    price: 150\n"                    /* 72 */
     "actions:\n"                          /* 73 */
-    "  - heater: 500 W\n";                /* 74 */
+    "  - name: warm\n"                    /* 74 */
+    "    heater: 500 W\n";                /* 75 */
 
 /* The nursery with the first occurrence of find replaced; to be freed. */
 static inline char *spoilt(const char *find, const char *replacement)
