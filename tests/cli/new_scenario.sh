@@ -1,6 +1,12 @@
 # new: from an empty folder to the nights of a nursery, with answers through a pipe, from a file and
 # from the command line; nothing is overwritten, and a wrong answer writes nothing.
 . tests/support/small_nursery.sh
+
+# As it lies in the tree, whatever build it is of: the program finds its weather one folder up.
+mkdir -p "$dir/tree/build"
+cp "$DAWNLOW" "$dir/tree/build/dawnlow"
+ln -s "$PWD/weather" "$dir/tree/weather"
+DAWNLOW=$dir/tree/build/dawnlow
 empty=$dir/empty
 mkdir "$empty" || exit 1
 cd "$empty" || exit 1
