@@ -495,9 +495,8 @@ static bool reserve_way(struct study *study, struct way *way)
         way->start = calloc(members * way->nodes, sizeof *way->start);
         return way->seen != NULL && way->before != NULL && way->start != NULL;
     }
-    return way->seen != NULL;
-    /* The ways are released together when the study ends.
-     * NOLINTNEXTLINE(clang-analyzer-unix.Malloc) */
+    /* The ways are released together when the study ends. */
+    return way->seen != NULL; /* NOLINT(clang-analyzer-unix.Malloc) */
 }
 
 static enum dawn_status plan_action(struct study *study, const struct dawn_action *action,
