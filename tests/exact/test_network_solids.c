@@ -235,13 +235,61 @@ static void wall_admits_the_day(void **state)
     face_swings(0.04, 0.13, 0.62998, 1.352);
 }
 
+/* What the air beside a face of that wall gives it, W/m2, when the air on both sides swings alike
+ * by 1 K: amplitude over a day, from the hours' first harmonic. */
+static void both_swing(double swing_W_m2[2])
+{
+    static const double film_m2K_W[2] = {0.04, 0.13};
+    const double w = 2 * pi / 86400.0, half = 0.5 * w * FORCING_STEP_S;
+    const double chain = pow(sin(half) / half, 2); /* first harmonic of the straight lines */
+    const struct layer_stuff concrete = {0.2, 1.8, 2.4e6, 0,
+                                         dawn_wall_slices(0.2, 1.8, 2400, 1000)};
+    struct slab slab;
+    slab_of(&slab, &concrete, 1);
+    struct dawn_network *net = slab.building.network;
+    const int face[2] = {slab.nodes[0], slab.nodes[slab.faces - 1]};
+    for (int side = 0; side < 2; ++side)
+        dawn_network_add_conduction(net, face[side], OUTSIDE(OUTSIDE_AIR), "film",
+                                    1 / film_m2K_W[side]);
+    tiny_finish(net, 24 * 12, 0.0);
+    for (size_t i = 0; i < net->forcing.knots; ++i)
+        net->forcing.air_C[i] = sin(w * (double)i * FORCING_STEP_S) / chain;
+    const double start[FACES_MOST + 1] = {0};
+    struct dawn_trajectory *run = tiny_run(net, start, hour_s, false);
+    for (int side = 0; side < 2; ++side) {
+        double sine = 0, cosine = 0;
+        for (size_t hour = 10 * 24; hour < 11 * 24; ++hour) {
+            double angle = w * (double)hour * hour_s;
+            double given =
+                (sin(angle) - dawn_trajectory_series_C(run, hour)[face[side]]) / film_m2K_W[side];
+            sine += given * sin(angle) / 12.0;
+            cosine += given * cos(angle) / 12.0;
+        }
+        swing_W_m2[side] = hypot(sine, cosine);
+    }
+    dawn_trajectory_free(run);
+    dawn_network_free(net);
+}
+
+/* WAL-2, ISO 13786: areal heat capacities of that wall, 170.8749 kJ/m2K outside and 86.1677 inside,
+ * computed from the standard's matrices: what flows in and out over a day when both sides swing
+ * alike. */
+static void wall_stores_the_day(void **state)
+{
+    (void)state;
+    double swing_W_m2[2];
+    both_swing(swing_W_m2);
+    near_share(swing_W_m2[0] * 86400.0 / (2 * pi), 170874.9, 0.03, "heat capacity outside");
+    near_share(swing_W_m2[1] * 86400.0 / (2 * pi), 86167.7, 0.03, "heat capacity inside");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(soil_follows_a_surface_step),  cmocka_unit_test(soil_follows_the_day),
         cmocka_unit_test(soil_surface_follows_the_air), cmocka_unit_test(frost_front_advances),
         cmocka_unit_test(frost_front_below_a_film),     cmocka_unit_test(wall_damps_the_day),
-        cmocka_unit_test(wall_admits_the_day),
+        cmocka_unit_test(wall_admits_the_day),          cmocka_unit_test(wall_stores_the_day),
     };
     return cmocka_run_group_tests_name("network solids", tests, NULL, NULL);
 }

@@ -131,6 +131,28 @@ static void test_mean_of_an_hour(void **state)
          0.0, "midnight");
 }
 
+static void test_an_hour_and_a_day_of_fao(void **state)
+{
+    (void)state;
+    /* FAO-56 example 19 (from memory): 16 deg 13' N, 16 deg 15' W, 1 October, 14 to 15 h on the
+     * clock of 15 W: 3.543 MJ/m2, with its constant of 0.0820 MJ/(m2 min). Its declination of that
+     * day is off by 1.0 deg, 0.8 % of the hour's light, and its distance by 0.3 %: 1.1 %. */
+    const double from_s = 1790866800.0; /* 2026-10-01 15:00 UTC */
+    double mean = dawn_sun_mean_cos_zenith(from_s, from_s + 3600.0, 16.0 + 13.0 / 60.0, -16.25);
+    near_share(mean * dawn_sun_extraterrestrial_W_m2(from_s) * 3600e-6 * (0.0820 / 60e-6) / 1361.0,
+               3.543, 0.011, "an hour");
+    /* FAO-56 example 9 (seen): 20 S on day 246: 11.7 h of daylight, by the sun's middle and without
+     * refraction; at 90.833 deg as ours it is up 7 minutes longer (0.833 deg at 15 deg an hour,
+     * twice, over the slant of its path). FAO's
+     * declination is off by 0.5 deg: 0.03 h. */
+    double slant = cos(20.0 * RADIANS) * sin(11.66559 * 7.5 * RADIANS);
+    double longer_h = 2.0 * 0.833 / 15.0 / slant;
+    const double midnight_s = 1788393600.0; /* 2026-09-03 */
+    double rise_s = dawn_sun_crossing_s(midnight_s, midnight_s + 43200.0, -20.0, 0.0, 1);
+    double set_s = dawn_sun_crossing_s(midnight_s + 43200.0, midnight_s + 86400.0, -20.0, 0.0, 0);
+    near((set_s - rise_s) / 3600.0 - longer_h, 11.66559, 0.035, "daylight");
+}
+
 static void test_sunrise_and_sunset(void **state)
 {
     /* Same example of Reda & Andreas: sunrise 6:12:43 and sunset 17:20:19 local time, from memory;
@@ -183,6 +205,7 @@ int main(void)
         cmocka_unit_test(test_extraterrestrial),
         cmocka_unit_test(test_incidence_by_geometry),
         cmocka_unit_test(test_mean_of_an_hour),
+        cmocka_unit_test(test_an_hour_and_a_day_of_fao),
         cmocka_unit_test(test_sunrise_and_sunset),
         cmocka_unit_test(test_no_crossing),
         cmocka_unit_test(test_everywhere_is_a_number),
