@@ -75,10 +75,12 @@ const struct dawn_options_command dawn_cmd_sweep_options = {
                "weather, and gets a row with its coldest night, its nights below freezing, its "
                "fan's hours and what its stores gave back.",
     .examples = examples,
-    .notes = "Each row carries a fingerprint of scenario, weather, days, ranges and version, so "
-             "that rows of different sweeps are never mixed. With several years of weather a row "
-             "sums up all of them, and tells the low of one year in ten (Gumbel's distribution, 3 "
-             "years or more; fewer than 10 are weak).",
+    .notes =
+        "Each row carries a fingerprint of scenario, weather, days, ranges and version, so "
+        "that rows of different sweeps are never mixed. With several years of weather a row "
+        "sums up all of them, and tells the low of one year in ten (3 years or more by Gumbel's "
+        "distribution, 20 or more by the generalised extreme value distribution; fewer than "
+        "10 are weak).",
     .operands_least = 1,
     .operands_most = 1,
     .option = table,

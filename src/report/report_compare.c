@@ -193,6 +193,7 @@ static void put_text(FILE *out, enum dawn_units units, const struct dawn_compare
             "\nfor: %.0f nights each; lows at the trays where there are some, else in the\n"
             "     house air\n",
             story->compare->sum[0].nights);
+    dawn_report_return_level(out, units, story->compare->years, "", NAN);
     dawn_report_wrapped(out, "     ",
                         "cost: rock, digging, fan, barrels, further skins and edge board at the "
                         "scenario's prices (dawnlow explain prices); what you pay may differ");
@@ -274,6 +275,7 @@ static void put_json(FILE *out, const struct dawn_compare_story *story)
     dawn_jsonout_text(&json, "version", DAWN_VERSION);
     dawn_jsonout_text(&json, "decision", decision.data);
     dawn_jsonout_text(&json, "warmest", story->name[dawn_compare_warmest(story->compare)]);
+    dawn_report_return_level_json(&json, story->compare->years);
     dawn_jsonout_array(&json, "nurseries");
     for (size_t k = 0; k < story->compare->count; k++) {
         put_json_nursery(&json, story, k);

@@ -58,6 +58,7 @@ void dawn_report_house_json(struct dawn_jsonout *json, const struct dawn_scenari
 /* Words broken at 80 columns; lines after the first are indented. */
 void dawn_report_wrapped(FILE *out, const char *indent, const char *text);
 
+struct dawn_jsonout;
 /* A difference of temperatures in the reader's unit, with its sign, and that unit: K or F. What
  * rounds to nothing has no sign. */
 const char *dawn_report_change(double change_K, int decimals, enum dawn_units units,
@@ -65,9 +66,14 @@ const char *dawn_report_change(double change_K, int decimals, enum dawn_units un
 const char *dawn_report_change_unit(enum dawn_units units);
 /* "for: Alder Hollow, 119 nights, Sun 1 Feb 2026 to ..., weather ...; set for this run: ..." */
 void dawn_report_study_for(FILE *out, const struct dawn_study_story *story, double nights);
+/* How the low of one year in ten was come by, of how many years; with its value in front where
+ * level_C is one. Nothing with one year. */
+void dawn_report_return_level(FILE *out, enum dawn_units units, size_t years, const char *place,
+                              double level_C);
+/* The same as member "return_level" of the object that is open; null below 3 years. */
+void dawn_report_return_level_json(struct dawn_jsonout *json, size_t years);
 /* As members of the object that is open: schema, version,
  * decision, nights, scenario, weather. */
-struct dawn_jsonout;
 void dawn_report_study_json(struct dawn_jsonout *json, const struct dawn_study_story *story,
                             const char *decision, double nights);
 /* A JSON list of texts. */

@@ -349,6 +349,9 @@ static void put_text(FILE *out, const struct page *page)
     put_warnings(out, page);
     put_notes(out, page);
     dawn_report_study_for(out, page->story, page->setpoint->nights);
+    dawn_report_return_level(out, page->units, page->story->years->count,
+                             page->setpoint->at_trays ? "trays" : "house air",
+                             page->setpoint->row[0].sum.one_in_10_C);
     dawn_report_wrapped(out, "     ",
                         "caution: a model's estimate; a thermostat's scale is often 1 to 2 K off: "
                         "check it against a thermometer. Fan and sockets near water: "
@@ -395,6 +398,8 @@ static void put_json_row(struct dawn_jsonout *json, const char *key,
         return;
     }
     dawn_jsonout_number(json, "coldest_C", row->sum.coldest_C, 3);
+    dawn_jsonout_number(json, "one_in_10_years_C", row->sum.one_in_10_C, 3);
+    dawn_jsonout_number(json, "one_in_10_years_air_C", row->sum.one_in_10_air_C, 3);
     dawn_jsonout_number(json, "cold_nights_C", row->cold_C, 3);
     dawn_jsonout_number(json, "nights_below", row->below, 0);
     dawn_jsonout_number(json, "fan_h", row->sum.fan_h, 2);

@@ -3,6 +3,7 @@
 
 #include "base/jsonout.h"
 #include "base/text.h"
+#include "dawnlow/studies/return_level.h"
 #include "dawnlow/version.h"
 #include "report/report_parts.h"
 
@@ -54,6 +55,48 @@ void dawn_report_study_for(FILE *out, const struct dawn_study_story *story, doub
     dawn_text_release(&text);
 }
 
+void dawn_report_return_level(FILE *out, enum dawn_units units, size_t years, const char *place,
+                              double level_C)
+{
+    struct dawn_text text = {0};
+    char low[DAWN_REPORT_ROOM];
+
+    if (years < 2) {
+        return;
+    }
+    dawn_text_add(&text, "1 year in 10: ");
+    if (years < DAWN_RETURN_LEVEL_LEAST_YEARS) {
+        dawn_text_add(&text, "%zu years of weather are too few to tell it; 3 do, poorly", years);
+    } else {
+        if (!isnan(level_C)) {
+            dawn_text_add(&text, "as it is, below %s at the %s; ",
+                          dawn_report_degrees_unit(level_C, units, low), place);
+        }
+        dawn_text_add(&text, "from the coldest night of each of %zu years, %s%s", years,
+                      dawn_return_level_words(years),
+                      years < DAWN_RETURN_LEVEL_FEW_YEARS
+                          ? "; fewer than 10 years are weak: it may be kelvins off"
+                          : "");
+    }
+    if (!text.failed) {
+        dawn_report_wrapped(out, "     ", text.data);
+    }
+    dawn_text_release(&text);
+}
+
+void dawn_report_return_level_json(struct dawn_jsonout *json, size_t years)
+{
+    if (years < DAWN_RETURN_LEVEL_LEAST_YEARS) {
+        dawn_jsonout_null(json, "return_level");
+        return;
+    }
+    dawn_jsonout_object(json, "return_level");
+    dawn_jsonout_integer(json, "years", (int64_t)years);
+    dawn_jsonout_text(json, "method", dawn_return_level_method(years));
+    dawn_jsonout_bool(json, "weak", years < DAWN_RETURN_LEVEL_FEW_YEARS);
+    dawn_jsonout_close_object(json);
+}
+
 void dawn_report_texts_json(struct dawn_jsonout *json, const char *key, const char *const *text,
                             size_t count)
 {
@@ -89,6 +132,7 @@ void dawn_report_study_json(struct dawn_jsonout *json, const struct dawn_study_s
         dawn_jsonout_close_object(json);
     }
     dawn_jsonout_close_array(json);
+    dawn_report_return_level_json(json, story->years->count);
 }
 
 void dawn_report_csv_number(FILE *out, double value, int decimals)

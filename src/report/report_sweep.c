@@ -13,7 +13,7 @@
 
 /* What stands before the varied keys in each row. */
 enum { ROW_FIELD, ROWS_FIELD, FINGERPRINT_FIELD, STATE_FIELD, FIRST_KEY };
-static const char one_in_10_key[] = "one_in_10_years_C";
+static const char years_key[] = "years";
 
 /* ---- rows ---- */
 
@@ -57,7 +57,7 @@ void dawn_report_sweep_header(struct dawn_text *text, const struct dawn_sweep_pl
     for (size_t i = 0; i < columns; i++) {
         dawn_text_add(text, ",%s", column[i].key);
     }
-    dawn_text_add(text, ",%s\r\n", one_in_10_key);
+    dawn_text_add(text, ",%s\r\n", years_key);
 }
 
 void dawn_report_sweep_row(struct dawn_text *text, const struct dawn_sweep_plan *plan, size_t row,
@@ -77,8 +77,7 @@ void dawn_report_sweep_row(struct dawn_text *text, const struct dawn_sweep_plan 
         const double value = result->failed ? NAN : dawn_summary_value(&column[i], &result->sum);
         add_number(text, value, column[i].kind == DAWN_SUMMARY_COUNT ? 0 : 3);
     }
-    add_number(text, result->one_in_10_C, 3);
-    dawn_text_add(text, "\r\n");
+    dawn_text_add(text, ",%zu\r\n", plan->years.count);
 }
 
 /* ---- the table read again ---- */
@@ -86,7 +85,7 @@ void dawn_report_sweep_row(struct dawn_text *text, const struct dawn_sweep_plan 
 struct table {
     struct dawn_csvrows rows; /* the first one names the columns */
     size_t keys_end;          /* field behind the last varied key */
-    size_t coldest, frosts, fan_kWh, one_in_10;
+    size_t coldest, frosts, fan_kWh, one_in_10, years;
 };
 
 static size_t field_named(const struct dawn_csvrow *row, const char *name)
@@ -125,8 +124,16 @@ static bool read_table(struct table *table, const struct dawn_text *text)
     table->coldest = field_named(head, "coldest_C");
     table->frosts = field_named(head, "nights_below_0C");
     table->fan_kWh = field_named(head, "fan_kWh");
-    table->one_in_10 = field_named(head, one_in_10_key);
+    table->one_in_10 = field_named(head, "one_in_10_years_C");
+    table->years = field_named(head, years_key);
     return true;
+}
+
+static size_t years_of(const struct table *table)
+{
+    const double years = number_at(table, 1, table->years);
+
+    return years >= 1.0 ? (size_t)years : 1;
 }
 
 /* ---- text ---- */
@@ -254,6 +261,7 @@ static void put_text(FILE *out, const struct table *table, enum dawn_units units
     }
     fprintf(out, "\nfor: %s; lows at the trays where there are some, else in the house air\n",
             name[0] != '\0' ? name : "this nursery");
+    dawn_report_return_level(out, units, years_of(table), "", NAN);
     fputs("caution: a model's estimate; compare rows rather than trusting one\n", out);
 }
 
@@ -288,6 +296,7 @@ static void put_json(FILE *out, const struct table *table, const char *name)
     dawn_jsonout_text(&json, "version", DAWN_VERSION);
     dawn_jsonout_text(&json, "decision", decision.data);
     dawn_jsonout_text(&json, "name", name);
+    dawn_report_return_level_json(&json, years_of(table));
     dawn_jsonout_array(&json, "nurseries");
     for (size_t i = 1; i < table->rows.count; i++) {
         dawn_jsonout_object(&json, NULL);

@@ -266,6 +266,9 @@ static void put_text(FILE *out, const struct page *page)
     put_notes(out, page);
     put_cares(out, page);
     dawn_report_study_for(out, page->story, page->worth->nights);
+    dawn_report_return_level(out, page->units, page->story->years->count, place_of(page),
+                             page->worth->by_air ? page->worth->as_it_is.air_one_in_10_C
+                                                 : page->worth->as_it_is.one_in_10_C);
     fputs("caution: a model's estimate; the order is worth more than the tenths\n", out);
 }
 
@@ -323,6 +326,8 @@ static void put_json_lows(struct dawn_jsonout *json, const char *key,
     dawn_jsonout_object(json, key);
     dawn_jsonout_number(json, "coldest_C", lows->coldest_C, 3);
     dawn_jsonout_number(json, "air_coldest_C", lows->air_coldest_C, 3);
+    dawn_jsonout_number(json, "one_in_10_years_C", lows->one_in_10_C, 3);
+    dawn_jsonout_number(json, "one_in_10_years_air_C", lows->air_one_in_10_C, 3);
     dawn_jsonout_number(json, "nights_below", lows->below, 0);
     dawn_jsonout_number(json, "nights_below_crop", lows->below_crop, 0);
     dawn_jsonout_close_object(json);

@@ -109,7 +109,7 @@ static bool list_inputs(struct dawn_compare *compare, const struct dawn_compare_
 
 struct runs {
     const struct dawn_compare_plan *plan;
-    struct dawn_summary *year; /* [case]; joined in order, so that the threads never show */
+    struct dawn_summary *year; /* [case]; summed up in order, so that the threads never show */
     struct dawn_problems *problems;
     enum dawn_status status;
 };
@@ -167,8 +167,10 @@ static void join_years(struct dawn_compare *compare, const struct runs *runs)
     const struct dawn_summary *year = runs->year;
 
     for (size_t i = 0; i < compare->count; i++) {
-        for (size_t k = 0; k < runs->plan->nursery[i].years.count; k++) {
-            dawn_summary_join(&compare->sum[i], year++);
+        dawn_summary_of_years(&compare->sum[i], year, runs->plan->nursery[i].years.count);
+        year += runs->plan->nursery[i].years.count;
+        if (i == 0 || runs->plan->nursery[i].years.count < compare->years) {
+            compare->years = runs->plan->nursery[i].years.count;
         }
     }
 }

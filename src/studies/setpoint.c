@@ -113,12 +113,16 @@ static enum dawn_status run_settings(struct study *study, const struct dawn_scen
 static void join_years(struct study *study)
 {
     const size_t years = study->plan->years->count;
+    struct dawn_summary *sum = calloc(years, sizeof *sum);
 
-    for (size_t i = 0; i < study->setpoint->count; i++) {
+    for (size_t i = 0; sum != NULL && i < study->setpoint->count; i++) {
         for (size_t y = 0; y < years; y++) {
             dawn_setpoint_measure_join(&study->whole[i], &study->measure[i * years + y]);
+            sum[y] = study->measure[i * years + y].row.sum;
         }
+        dawn_summary_of_years(&study->whole[i].row.sum, sum, years);
     }
+    free(sum);
 }
 
 static void fill_row(struct dawn_setpoint_row *row, const struct setpoint_measure *whole,

@@ -207,7 +207,6 @@ void dawn_setpoint_measure_join(struct setpoint_measure *whole, const struct set
         whole->status = whole->status != DAWN_OK ? whole->status : part->status;
         return;
     }
-    dawn_summary_join(&whole->row.sum, &part->row.sum);
     whole->row.cold_C = mean_of(whole->row.cold_C, whole->nights, part->row.cold_C, part->nights);
     whole->air_cold_C = mean_of(whole->air_cold_C, whole->nights, part->air_cold_C, part->nights);
     whole->held = whole->held || part->held;

@@ -17,7 +17,7 @@ struct setpoint_measure {
 
 void dawn_setpoint_measure(struct setpoint_measure *measure,
                            const struct dawn_batch_outcome *outcome, double line_C);
-/* Lays another year's to it; whole is {0} before the first. */
+/* Lays another year's to it, but for the sums; whole is {0} before the first. */
 void dawn_setpoint_measure_join(struct setpoint_measure *whole,
                                 const struct setpoint_measure *part);
 

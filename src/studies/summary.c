@@ -2,7 +2,10 @@
 #include "dawnlow/studies/summary.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
+
+#include "dawnlow/studies/return_level.h"
 
 static const double J_per_kWh = 3.6e6;
 
@@ -91,7 +94,9 @@ void dawn_summary_of(struct dawn_summary *summary, const struct dawn_nights *nig
                                      .coldest_air_C = NAN,
                                      .coldest_leaf_C = NAN,
                                      .coldest_root_C = NAN,
-                                     .coldest_outside_C = NAN};
+                                     .coldest_outside_C = NAN,
+                                     .one_in_10_C = NAN,
+                                     .one_in_10_air_C = NAN};
     for (size_t i = 0; i < nights->count; i++) {
         add_night(summary, &nights->night[i]);
     }
@@ -117,6 +122,10 @@ static const struct dawn_summary_column columns[] = {
     {"coldest_leaf_C", "coldest leaf", DAWN_SUMMARY_DEGREES, SUMMARY_AT(coldest_leaf_C)},
     {"coldest_root_C", "coldest root", DAWN_SUMMARY_DEGREES, SUMMARY_AT(coldest_root_C)},
     {"coldest_outside_C", "coldest outdoors", DAWN_SUMMARY_DEGREES, SUMMARY_AT(coldest_outside_C)},
+    {"one_in_10_years_C", "coldest night of 1 year in 10", DAWN_SUMMARY_DEGREES,
+     SUMMARY_AT(one_in_10_C)},
+    {"one_in_10_years_air_C", "coldest house air of 1 year in 10", DAWN_SUMMARY_DEGREES,
+     SUMMARY_AT(one_in_10_air_C)},
     {"nights_below_0C", "nights below freezing", DAWN_SUMMARY_COUNT, SUMMARY_AT(below_zero)},
     {"nights_below_crop", "nights below the crop's line", DAWN_SUMMARY_COUNT,
      SUMMARY_AT(below_crop)},
@@ -151,7 +160,7 @@ double dawn_summary_value(const struct dawn_summary_column *column,
 
 /* ---- several runs ---- */
 
-void dawn_summary_join(struct dawn_summary *whole, const struct dawn_summary *part)
+static void join(struct dawn_summary *whole, const struct dawn_summary *part)
 {
     const struct dawn_summary before = *whole;
 
@@ -168,4 +177,32 @@ void dawn_summary_join(struct dawn_summary *whole, const struct dawn_summary *pa
     }
     whole->mean_low_C = (before.mean_low_C * before.nights + part->mean_low_C * part->nights) /
                         (before.nights + part->nights);
+}
+
+/* The low of one year in ten, from one field of all years. */
+static double one_in_10_C(const struct dawn_summary year[], size_t years, size_t offset)
+{
+    double *lows_C = calloc(years, sizeof *lows_C);
+    double level_C = NAN;
+
+    for (size_t i = 0; lows_C != NULL && i < years; i++) {
+        memcpy(&lows_C[i], (const char *)&year[i] + offset, sizeof *lows_C);
+    }
+    if (lows_C != NULL) {
+        const struct dawn_return_level_fit fit = dawn_return_level_fit(lows_C, years);
+        level_C = dawn_return_level_C(&fit, 10.0);
+    }
+    free(lows_C);
+    return level_C;
+}
+
+void dawn_summary_of_years(struct dawn_summary *whole, const struct dawn_summary year[],
+                           size_t years)
+{
+    *whole = (struct dawn_summary){.nights = 0.0};
+    for (size_t i = 0; i < years; i++) {
+        join(whole, &year[i]);
+    }
+    whole->one_in_10_C = one_in_10_C(year, years, SUMMARY_AT(coldest_C));
+    whole->one_in_10_air_C = one_in_10_C(year, years, SUMMARY_AT(coldest_air_C));
 }

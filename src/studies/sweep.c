@@ -7,7 +7,6 @@
 #include <string.h>
 
 #include "base/text.h"
-#include "dawnlow/studies/return_level.h"
 #include "studies/latin.h"
 
 /* ---- values ---- */
@@ -172,20 +171,11 @@ static enum dawn_status vary(size_t index, struct dawn_batch_case *it,
 
 static struct dawn_sweep_result result_of(const struct row *row, size_t years)
 {
-    struct dawn_sweep_result result = {.failed = row->failed, .one_in_10_C = NAN};
-    double *lows_C = malloc(years * sizeof *lows_C);
+    struct dawn_sweep_result result = {.failed = row->failed};
 
-    for (size_t i = 0; i < years && !row->failed; i++) {
-        dawn_summary_join(&result.sum, &row->year[i]);
-        if (lows_C != NULL) {
-            lows_C[i] = row->year[i].coldest_C;
-        }
+    if (!row->failed) {
+        dawn_summary_of_years(&result.sum, row->year, years);
     }
-    if (lows_C != NULL && !row->failed) {
-        const struct dawn_return_level_fit fit = dawn_return_level_fit(lows_C, years);
-        result.one_in_10_C = dawn_return_level_C(&fit, 10.0);
-    }
-    free(lows_C);
     return result;
 }
 

@@ -6,6 +6,7 @@
 
 #include "dawnlow/physics/water.h"
 #include "dawnlow/studies/cost.h"
+#include "dawnlow/studies/return_level.h"
 #include "studies/worth_tables.h"
 
 /* What one trial's year says. */
@@ -34,7 +35,11 @@ static struct outcome outcome_of(const struct dawn_nights *nights, double line_C
     struct outcome out = {.known = true,
                           .at_trays = nights->at_trays,
                           .nights = (double)nights->count,
-                          .lows = {INFINITY, INFINITY, 0.0, NAN}};
+                          .lows = {.coldest_C = INFINITY,
+                                   .air_coldest_C = INFINITY,
+                                   .one_in_10_C = NAN,
+                                   .air_one_in_10_C = NAN,
+                                   .below_crop = NAN}};
 
     for (size_t i = 0; i < nights->count; i++) {
         const struct dawn_night *night = &nights->night[i];
@@ -84,6 +89,23 @@ static enum dawn_status run_trials(struct study *study, struct dawn_worth *worth
     return dawn_trials_run(&trials, &worth->stopped, problems);
 }
 
+/* The low of one year in ten, from the years of a trial. */
+static double one_in_10_C(const struct outcome year[], size_t years, bool air)
+{
+    double *lows_C = calloc(years, sizeof *lows_C);
+    double level_C = NAN;
+
+    for (size_t y = 0; lows_C != NULL && y < years; y++) {
+        lows_C[y] = air ? year[y].lows.air_coldest_C : year[y].lows.coldest_C;
+    }
+    if (lows_C != NULL) {
+        const struct dawn_return_level_fit fit = dawn_return_level_fit(lows_C, years);
+        level_C = dawn_return_level_C(&fit, 10.0);
+    }
+    free(lows_C);
+    return level_C;
+}
+
 /* All years of a trial; false when one is missing or failed. */
 static bool join(const struct study *study, size_t trial, struct outcome *whole)
 {
@@ -105,6 +127,8 @@ static bool join(const struct study *study, size_t trial, struct outcome *whole)
             whole->lows.below_crop += year->lows.below_crop;
         }
     }
+    whole->lows.one_in_10_C = one_in_10_C(&study->outcome[trial * years], years, false);
+    whole->lows.air_one_in_10_C = one_in_10_C(&study->outcome[trial * years], years, true);
     return true;
 }
 

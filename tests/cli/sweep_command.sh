@@ -81,15 +81,32 @@ run_bad sweep "$dir/house.yaml" $few $vary --csv "$dir/other.csv" --resume --set
 err_has "belong to another sweep"
 cmp -s "$dir/whole.csv" "$dir/other.csv.unfinished" || fail "the other sweep's rows were touched"
 
-# Interrupted for real: a second of a long sweep, then Ctrl-C.
-long="--vary rock.mass=2..6t/4000 --csv $dir/long.csv"
-# shellcheck disable=SC2086
-timeout --preserve-status -s INT 2 "$DAWNLOW" sweep "$dir/house.yaml" --quiet $long >"$dir/out" 2>"$dir/err"
-status=$?
+# Interrupted for real, once its first rows are kept: by Ctrl-C, and as by a power cut.
+interrupt() {
+    signal=$1
+    shift
+    rm -f "$dir/long.csv.unfinished"
+    "$DAWNLOW" sweep "$dir/house.yaml" --from 03-02 --to 03-03 --quiet --csv "$dir/long.csv" "$@" \
+        >"$dir/out" 2>"$dir/err" &
+    pid=$!
+    for _ in $(seq 600); do
+        [ "$(wc -l 2>/dev/null <"$dir/long.csv.unfinished")" -gt 2 ] 2>/dev/null && break
+        sleep 0.05
+    done
+    kill -s "$signal" "$pid"
+    status=0
+    wait "$pid" || status=$?
+    [ ! -e "$dir/long.csv" ] || fail "a table that is not whole has the name of one"
+    [ "$(wc -l <"$dir/long.csv.unfinished")" -gt 2 ] || fail "nothing finished was kept"
+}
+interrupt INT --vary rock.mass=2..6t/4000
 [ "$status" -eq 130 ] || fail "exit status $status after Ctrl-C, not 130"
 err_has "--resume goes on"
-[ ! -e "$dir/long.csv" ] || fail "a table that is not whole has the name of one"
-[ "$(wc -l <"$dir/long.csv.unfinished")" -gt 1 ] || fail "nothing finished was kept"
+interrupt KILL --vary rock.mass=2..6t/40
+[ "$status" -eq 137 ] || fail "exit status $status after a power cut, not 137: it was done already"
+run_ok sweep "$dir/house.yaml" --from 03-02 --to 03-03 --vary rock.mass=2..6t/40 --csv "$dir/long.csv" --resume
+run_ok sweep "$dir/house.yaml" --from 03-02 --to 03-03 --vary rock.mass=2..6t/40 --csv "$dir/calm.csv"
+cmp -s "$dir/long.csv" "$dir/calm.csv" || fail "killed and gone on with, it is another table"
 
 # Samples: each of 4 slices of both ranges is used once (a Latin hypercube).
 run_ok sweep "$dir/house.yaml" --from 03-02 --to 03-03 --vary rock.mass=2..6t --vary fan.on_at=26..30C \
@@ -111,6 +128,13 @@ grep -q '^1,2,[0-9a-f]*,done,2,4,' "$dir/twice.csv" || fail "two years are not f
 run_ok sweep "$dir/house.yaml" --from 03-02 --to 03-04 --vary rock.mass=2..6t/2 \
     --weather "$dir/years" --csv "$dir/folder.csv"
 cmp -s "$dir/twice.csv" "$dir/folder.csv" || fail "a folder is not its files"
+out_has "1 year in 10: 2 years of weather are too few"
+# Three: the low of one year in ten, by what, and how weak that is.
+awk -F, -v OFS=, 'NF > 3 && $2 + 0 == $2 { $2 -= 3 } 1' "$dir/week.csv" >"$dir/years/week3.csv"
+run_ok sweep "$dir/house.yaml" --from 03-02 --to 03-04 --vary rock.mass=2..6t/2 --weather "$dir/years"
+tr -s '\n ' ' ' <"$dir/out" | grep -qF "1 year in 10: from the coldest night of each of 3 years, Gumbel's distribution by maximum likelihood; fewer than 10 years are weak" || fail "no method of the return level"
+run_ok worth "$dir/house.yaml" --from 03-02 --to 03-03 --weather "$dir/years"
+grep -q '^1 year in 10: as it is, below .* at the ' "$dir/out" || fail "worth has no return level"
 
 # Mistakes: nothing is written.
 bad() {

@@ -35,6 +35,7 @@ struct dawn_compare {
     double running_cost[DAWN_COMPARE_MOST]; /* electricity over the springs its prices count */
     struct dawn_compare_input *input;       /* in the order of the scenario's table */
     size_t inputs;
+    size_t years; /* of weather, where it is least */
     bool stopped;
 };
 /* Runs all of them over their years. compare is {0} or released before. DAWN_ERR_SOLVER with the

@@ -1,4 +1,4 @@
-/* Nights summed up: what studies compare. One summary a run; several years' join into one. */
+/* Nights summed up: what studies compare. One summary a run; those of several years become one. */
 #ifndef DAWNLOW_STUDIES_SUMMARY_H
 #define DAWNLOW_STUDIES_SUMMARY_H
 
@@ -17,13 +17,17 @@ struct dawn_summary {
     double fan_h, fan_kWh, switches;            /* starts and stops of the fan */
     double rock_kWh, barrels_kWh, soil_kWh;     /* given back from dusk to dawn */
     double rock_stored_kWh, barrels_stored_kWh; /* taken up between dawn and dusk */
+    /* What the coldest night of one year in ten falls below, at the protected place and in the
+     * house air (return_level.h); NAN of one run, and of fewer than 3 years. */
+    double one_in_10_C, one_in_10_air_C;
 };
 
 /* Sums up one run. */
 void dawn_summary_of(struct dawn_summary *summary, const struct dawn_nights *nights,
                      const struct dawn_trajectory *run, const struct dawn_network *network);
-/* Lays a further run's sums to a summary; whole is {0} (nights = 0) before the first. */
-void dawn_summary_join(struct dawn_summary *whole, const struct dawn_summary *part);
+/* Several years, one run each, as one. */
+void dawn_summary_of_years(struct dawn_summary *whole, const struct dawn_summary year[],
+                           size_t years);
 
 enum dawn_summary_kind {
     DAWN_SUMMARY_COUNT,

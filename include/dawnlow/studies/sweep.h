@@ -62,7 +62,6 @@ uint64_t dawn_sweep_fingerprint(const struct dawn_sweep_plan *plan);
 struct dawn_sweep_result {
     bool failed; /* the calculation found no result for one of its years */
     struct dawn_summary sum;
-    double one_in_10_C; /* the low of one year in ten; NAN with too few years */
 };
 /* Which rows are run, and who is told. */
 struct dawn_sweep_work {

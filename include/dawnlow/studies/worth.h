@@ -18,8 +18,9 @@ struct dawn_worth_plan {
 
 /* What the nights of all years come to. */
 struct dawn_worth_lows {
-    double coldest_C, air_coldest_C; /* at the protected place; in the house air */
-    double below, below_crop;        /* nights below the line; below the crop's, NAN = no crop */
+    double coldest_C, air_coldest_C;     /* at the protected place; in the house air */
+    double one_in_10_C, air_one_in_10_C; /* of one year in ten (return_level.h); NAN = too few */
+    double below, below_crop; /* nights below the line; below the crop's, NAN = no crop */
 };
 /* One improvement. */
 struct dawn_worth_way {

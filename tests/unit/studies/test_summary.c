@@ -6,6 +6,7 @@
 
 #include <cmocka.h>
 
+#include "dawnlow/studies/return_level.h"
 #include "dawnlow/studies/summary.h"
 #include "support/near.h"
 #include "support/shipped.h"
@@ -67,15 +68,20 @@ static void parts_join_to_the_whole(void **state)
     const struct dawn_summary a = {.nights = 3, .coldest_C = -1.0, .mean_low_C = 2.0, .fan_h = 5.0};
     const struct dawn_summary b = {
         .nights = 1, .coldest_C = -4.0, .mean_low_C = -4.0, .fan_h = 1.0};
+    const struct dawn_summary year[] = {a, b, a, a};
     struct dawn_summary whole = {0};
 
     (void)state;
-    dawn_summary_join(&whole, &a);
-    dawn_summary_join(&whole, &b);
+    dawn_summary_of_years(&whole, year, 2);
     near(whole.nights, 4.0, 0, "nights");
     near(whole.coldest_C, -4.0, 0, "coldest");
     near(whole.mean_low_C, 0.5, 1e-12, "mean weighed by nights");
     near(whole.fan_h, 6.0, 0, "hours");
+    assert_true(isnan(whole.one_in_10_C)); /* two years tell nothing */
+    dawn_summary_of_years(&whole, year, 4);
+    static const double lows_C[] = {-1.0, -4.0, -1.0, -1.0};
+    const struct dawn_return_level_fit fit = dawn_return_level_fit(lows_C, 4);
+    near(whole.one_in_10_C, dawn_return_level_C(&fit, 10.0), 0, "one year in ten");
 }
 
 int main(void)
