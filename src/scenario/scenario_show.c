@@ -31,9 +31,12 @@ static double worked_out(const struct dawn_scenario *scenario, struct dawn_scena
     size_t count = 0;
     const struct dawn_glazing_type *types = dawn_scenario_glazing_types(&count);
     int type = scenario->glazing[spot.item < DAWN_GLAZING_MOST ? spot.item : 0].type;
-    if (strcmp(key->section, "house") == 0)
-        return strcmp(key->name, "floor_area") == 0 ? dawn_scenario_floor_m2(scenario)
-                                                    : dawn_scenario_air_m3(scenario);
+    if (strcmp(key->section, "house") == 0 && strcmp(key->name, "floor_area") == 0)
+        return dawn_scenario_floor_m2(scenario);
+    if (strcmp(key->section, "house") == 0 && strcmp(key->name, "air_volume") == 0)
+        return dawn_scenario_air_m3(scenario);
+    if (strcmp(key->section, "house") == 0 && strcmp(key->name, "air_changes") == 0)
+        return dawn_scenario_air_changes_per_h(scenario);
     if (strcmp(key->section, "rock") == 0 && strcmp(key->name, "volume") == 0)
         return dawn_scenario_rock_m3(scenario);
     if (strcmp(key->section, "rock") == 0 && strcmp(key->name, "mass") == 0)
