@@ -86,6 +86,8 @@ double dawn_network_outside_mean_C(const struct dawn_network *network, double fr
 size_t dawn_network_cover_count(const struct dawn_network *network);
 const char *dawn_network_cover_name(const struct dawn_network *network, size_t cover);
 double dawn_network_cover_drawn(const struct dawn_network *network, size_t cover, double t_s);
+/* Whether snow lies on the roof at t_s: 0 or 1, in between while it comes or goes. */
+double dawn_network_snow_lies(const struct dawn_network *network, double t_s);
 
 /* Rates dy/dt (K/s) at time t_s with the fan on or off. Pure: no state is kept. jacobian, when not
  * NULL, is filled with d(dy_i/dt)/dy_j at [j * n + i]. */
@@ -179,6 +181,7 @@ struct dawn_network_figures {
     double rock_J_K, barrels_J_K, bed_J_K, trays_J_K, walls_J_K; /* unfrozen; 0 = there is none */
     double rock_kg, rock_stand_m2;       /* what it weighs and on how much ground it lies */
     double barrels_kg, barrels_stand_m2; /* water and drums, all of them */
+    double snow_kg, snow_m2;             /* the most that lies on the roof at once */
 };
 /* The scenario must have passed its checks. */
 struct dawn_network_figures dawn_network_figures(const struct dawn_scenario *scenario);

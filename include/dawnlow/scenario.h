@@ -8,6 +8,7 @@
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdint.h>
 
 #include "dawnlow/problems.h"
 
@@ -22,6 +23,8 @@ enum {
     DAWN_DUCTS_MOST = 6,
     DAWN_COVERS_MOST = 4,
     DAWN_OPENINGS_MOST = 8,
+    DAWN_SNOW_MOST = 8,
+    DAWN_DAY_SIZE = 16,
     DAWN_FANS_MOST = 12,
     DAWN_ACTIONS_MOST = 12,
     DAWN_CURRENCY_SIZE = 16
@@ -51,6 +54,8 @@ struct dawn_house {
     double steady_air_changes_per_h; /* beside the leaks, whatever wind and warmth do */
     double heat_W;                   /* constant heat source inside: a lamp, a pump, an animal */
     double heat_radiant_share;       /* of it, radiated to the surfaces, not given to the air */
+    double snow_steepest_deg;        /* steeper faces bear no snow */
+    double snow_slides_above_C;      /* outdoor air at which it comes off; NAN = never */
 };
 
 /* A fan that blows outdoor air through the house, by the clock. */
@@ -237,6 +242,15 @@ struct dawn_cover {
     double only_below_C; /* drawn on nights that get colder outdoors; NAN = on all */
 };
 
+/* Snow that lies on the roof, on all panes and roofs flat enough. Of falls that lie at the same
+ * time one lies on the other. Days are local, "2026-03-04" or "03-04" for every year. */
+struct dawn_snow {
+    char name[DAWN_NAME_SIZE];
+    /* First and last day on which it lies; no last day: until it slides. */
+    char from[DAWN_DAY_SIZE], until[DAWN_DAY_SIZE];
+    double depth_m, density_kg_m3;
+};
+
 struct dawn_crop {
     char name[DAWN_NAME_SIZE];
     double damage_C;
@@ -308,6 +322,8 @@ struct dawn_scenario {
     struct dawn_trays trays;
     struct dawn_cover covers[DAWN_COVERS_MOST];
     size_t cover_count;
+    struct dawn_snow snow[DAWN_SNOW_MOST];
+    size_t snow_count;
     struct dawn_crop crops[DAWN_CROPS_MOST];
     size_t crop_count;
     struct dawn_weather_wish weather;
@@ -416,6 +432,17 @@ double dawn_scenario_barrels_m2(const struct dawn_scenario *scenario);
 /* Floors among the walls: those that look down by more than 120 degrees. */
 bool dawn_scenario_is_floor(const struct dawn_wall *wall);
 double dawn_scenario_built_floor_m2(const struct dawn_scenario *scenario);
+
+/* Whole days since a fall of snow began to lie, by the days of the site's standard time; -1 when by
+ * its days it does not lie. Whether it has slid off is for the weather to say. */
+int64_t dawn_scenario_snow_age_days(const struct dawn_scenario *scenario,
+                                    const struct dawn_snow *snow, int64_t utc_s);
+/* Whether a face open to the sky is flat enough for the snow that is described; the area of all
+ * that are; and the most that lies on them at once by its days, kg per m2 of face. 0 without snow.
+ */
+bool dawn_scenario_bears_snow(const struct dawn_scenario *scenario, double slope_deg);
+double dawn_scenario_snow_m2(const struct dawn_scenario *scenario);
+double dawn_scenario_snow_load_kg_m2(const struct dawn_scenario *scenario);
 
 /* The name of a key without the item that --set names in it: "glazing.south roof.area" is
  * "glazing.area", "walls.1.layers.2.thickness" is "walls.layers.thickness". Neither the key nor the

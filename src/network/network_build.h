@@ -13,6 +13,8 @@ struct radiant_surface {
     double area_m2, emissivity;
     int group;       /* surfaces in one plane share a number */
     double sky_view; /* of a window */
+    bool snowed;     /* of a window that snow can lie on: it shuts it */
+    int pane;        /* then: the pane the snow lies on */
     bool wets;       /* of a window in a moist house: water on its film shuts it */
     size_t condense; /* then: the film's condense link */
     struct cover_stack below;
@@ -42,6 +44,8 @@ struct building {
     int tray_bearer; /* what trays on the bed stand on */
     struct cover_faces cover_faces[COVERS_MOST];
     struct covered_place at_trays, at_bed, at_roof;
+    int snow_lies, snow_conducts, snow_stops; /* columns among the covers */
+    double snow_most_W_m2K;                   /* conductance where snow_conducts is 1 */
 };
 
 /* Floor, air, rock and bed from the scenario. */
@@ -102,6 +106,17 @@ int dawn_network_stack_veil(struct building *building, const struct cover_stack 
                             enum veil_part part);
 /* An air and, in a moist house, its vapour; returns the air. */
 int dawn_network_add_air(struct building *building, double volume_m3, const char *name);
+
+/* The columns that tell of snow, behind the night covers'; and what stands in them. */
+void dawn_network_build_snow(struct building *building);
+void dawn_network_fill_snow(struct building *building);
+/* For a face that bears snow: the node that meets the weather in its place, and that node's
+ * long-wave to the sky, the face's own or the snow's. */
+int dawn_network_snow_over(struct building *building, int face, double area_m2);
+void dawn_network_snow_sky(struct building *building, int surface, const char *group,
+                           double area_m2, double emissivity, double sky_view);
+/* Share of light that the snow stops at a knot, 0..1. */
+double dawn_network_snow_stops(const struct building *building, size_t knot);
 
 void dawn_network_build_shell(struct building *building);
 void dawn_network_build_openings(struct building *building);

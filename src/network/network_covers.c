@@ -180,7 +180,7 @@ void dawn_network_build_covers(struct building *building)
 {
     const struct dawn_scenario *scenario = building->scenario;
     struct dawn_network *net = building->network;
-    net->cover_count = scenario->cover_count;
+    net->cover_count = net->night_cover_count = scenario->cover_count;
     building->at_roof.air = net->ridge;
     building->at_bed.air = net->air;
     cover_house(building);

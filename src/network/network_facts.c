@@ -124,7 +124,7 @@ double dawn_network_outside_mean_C(const struct dawn_network *network, double fr
 
 size_t dawn_network_cover_count(const struct dawn_network *network)
 {
-    return network->cover_count;
+    return network->night_cover_count;
 }
 
 const char *dawn_network_cover_name(const struct dawn_network *network, size_t cover)
@@ -135,6 +135,14 @@ const char *dawn_network_cover_name(const struct dawn_network *network, size_t c
 double dawn_network_cover_drawn(const struct dawn_network *network, size_t cover, double t_s)
 {
     return dawn_network_forcing_drawn(&network->forcing, cover, t_s);
+}
+
+double dawn_network_snow_lies(const struct dawn_network *network, double t_s)
+{
+    /* The first column behind the night covers': network_snow.c. */
+    return network->cover_count > network->night_cover_count
+               ? dawn_network_forcing_drawn(&network->forcing, network->night_cover_count, t_s)
+               : 0.0;
 }
 
 static size_t knot_before(const struct forcing *forcing, double t_s)

@@ -59,8 +59,9 @@ static void add_shell(const struct dawn_scenario *scenario, struct dawn_network_
         figures->walls_W_K += wall_W_K(wall, scenario->ground.conductivity_W_mK);
         figures->walls_J_K += wall_J_K(wall);
     }
-    figures->leaks_W_K = figures->air_m3 * air_J_m3K / 3600.0 *
-                         (house->air_changes_per_h + house->steady_air_changes_per_h);
+    figures->leaks_W_K =
+        figures->air_m3 * air_J_m3K / 3600.0 *
+        (dawn_scenario_air_changes_per_h(scenario) + house->steady_air_changes_per_h);
 }
 
 static void add_barrels(const struct dawn_barrels *barrels, struct dawn_network_figures *figures)
@@ -100,6 +101,8 @@ struct dawn_network_figures dawn_network_figures(const struct dawn_scenario *sce
     double soil_share = 1.0 - dawn_scenario_built_floor_m2(scenario) / building.floor_area_m2;
     add_shell(scenario, &figures);
     add_stores(scenario, &building, &figures);
+    figures.snow_m2 = dawn_scenario_snow_m2(scenario);
+    figures.snow_kg = dawn_scenario_snow_load_kg_m2(scenario) * figures.snow_m2;
     figures.edge_W_K =
         dawn_network_edge_loss_W_mK(&building) * building.perimeter_m * fmax(soil_share, 0.0);
     return figures;

@@ -85,6 +85,17 @@ static double share_below(const struct light_plan *plan, const struct light_now 
     return share;
 }
 
+static double past_snow(const struct light_now *now, bool snowed)
+{
+    return snowed ? 1.0 - now->snow_stops : 1.0;
+}
+
+/* What of a pane is clear to light. */
+static double clear_m2(const struct light_now *now, const struct light_pane *pane)
+{
+    return pane->area_m2 * pane->pass * past_snow(now, pane->snowed);
+}
+
 /* Light let into the house by one pane, W; its skins take their part. */
 static double through_pane(const struct light_plan *plan, const struct light_now *now,
                            const struct light_pane *pane, double gain_W[])
@@ -94,7 +105,7 @@ static double through_pane(const struct light_plan *plan, const struct light_now
     const struct dawn_glazing_optics *low = &pane->beam[at.low];
     const struct dawn_glazing_optics *high = low + 1;
     double diffuse = light.sky_W_m2 + light.ground_W_m2;
-    double lit_m2 = pane->area_m2 * pane->pass;
+    double lit_m2 = clear_m2(now, pane);
     for (size_t i = 0; i < pane->skins; ++i)
         gain_W[pane->channel[i < 2 ? i : 1]] +=
             lit_m2 * (light.beam_W_m2 * blend(low->absorbed[i], high->absorbed[i], at.share) +
@@ -120,8 +131,8 @@ static double behind_glazing_W_m2(const struct light_plan *plan, const struct li
         const struct dawn_glazing_optics *low = &pane->beam[at.low];
         const struct dawn_glazing_optics *high = low + 1;
         area += pane->area_m2;
-        beam += pane->area_m2 * pane->pass * blend(low->transmitted, high->transmitted, at.share);
-        diffuse += pane->area_m2 * pane->pass * pane->diffuse.transmitted;
+        beam += clear_m2(now, pane) * blend(low->transmitted, high->transmitted, at.share);
+        diffuse += clear_m2(now, pane) * pane->diffuse.transmitted;
     }
     if (area <= 0)
         return 0;
@@ -145,8 +156,7 @@ static void spread(const struct light_plan *plan, const struct light_now *now, d
         wander_m2 += to->area_m2 * to->absorptance * share_below(plan, now, &to->below);
     }
     for (size_t i = 0; i < plan->pane_count; ++i)
-        glazing_m2 +=
-            plan->panes[i].area_m2 * plan->panes[i].pass * plan->panes[i].diffuse.transmitted;
+        glazing_m2 += clear_m2(now, &plan->panes[i]) * plan->panes[i].diffuse.transmitted;
     double most = outline_share_most * inside_W;
     double outline_part = outline_W > most ? most / outline_W : 1.0;
     double rest_W = inside_W - outline_W * outline_part;
@@ -180,7 +190,7 @@ void dawn_network_light(const struct light_plan *plan, const struct light_now *n
     for (size_t i = 0; i < plan->wall_count; ++i) {
         const struct light_wall *wall = &plan->walls[i];
         struct dawn_light_plane light = on_plane(plan, now, wall->slope_rad, wall->azimuth_rad);
-        gain_W[wall->channel] += wall->area_m2 * wall->absorptance *
+        gain_W[wall->channel] += wall->area_m2 * wall->absorptance * past_snow(now, wall->snowed) *
                                  (light.beam_W_m2 + light.sky_W_m2 + light.ground_W_m2);
     }
 }

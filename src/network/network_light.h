@@ -13,6 +13,7 @@ enum { RECEIVERS_MOST = 48, PANE_ANGLES = 91 };
 struct light_pane {
     double area_m2, slope_rad, azimuth_rad;
     double pass; /* frame and dirt */
+    bool snowed; /* snow can lie on it */
     size_t skins;
     struct dawn_glazing_optics beam[PANE_ANGLES], diffuse;
     size_t channel[2]; /* of its skins' gains, outer first */
@@ -35,6 +36,7 @@ struct light_cover {
 /* The outside of an opaque wall. */
 struct light_wall {
     double area_m2, slope_rad, azimuth_rad, absorptance;
+    bool snowed;
     size_t channel;
 };
 struct light_plan {
@@ -52,6 +54,7 @@ struct light_now {
     struct dawn_sun sun;
     double dni_W_m2, dhi_W_m2, extraterrestrial_W_m2;
     bool measured_split; /* beam and diffuse were measured: the finer sky model pays */
+    double snow_stops;   /* share of light stopped by the snow that lies */
     const double *drawn; /* [cover] how far each is; NULL = all away */
 };
 

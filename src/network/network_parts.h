@@ -17,9 +17,9 @@
  * is part of the forcing. A veil is a product of what covers make of a flow at that moment; links
  * that covers block, let through or bring about name theirs. The veil NO_VEIL is always 1. */
 enum {
-    COVERS_MOST = DAWN_COVERS_MOST,
+    COVERS_MOST = DAWN_COVERS_MOST + 3, /* three columns tell of snow: network_snow.c */
     VEIL_FACTORS_MOST = COVERS_MOST + 1,
-    VEILS_MOST = 64,
+    VEILS_MOST = 96,
     NO_VEIL = 0,
     NO_COVER = -1
 };
@@ -256,7 +256,8 @@ struct dawn_network {
     size_t *leaving, *reaching;             /* flow indices */
     struct forcing forcing;
     struct network_cover covers[COVERS_MOST];
-    size_t cover_count;
+    size_t cover_count;       /* night covers, and the columns that tell of snow */
+    size_t night_cover_count; /* of them, the first */
     struct veil veils[VEILS_MOST];
     size_t veil_count; /* at least 1: NO_VEIL */
     /* Every air and the vapour in it; DAWN_NO_NODE in a dry house. */

@@ -40,11 +40,12 @@ struct station {
     int toward_start, toward_end; /* the nodes that face either way */
     struct veil_factor takes_start, takes_end, passes;
 };
-enum { STATIONS_MOST = COVERS_MOST + 3 };
+enum { STATIONS_MOST = COVERS_MOST + 4 };
 struct path {
     struct station station[STATIONS_MOST];
     size_t count;
-    size_t wet; /* the station that is water on a film; 0 = none */
+    size_t wet;  /* the station that is water on a film; 0 = none */
+    size_t snow; /* the station that is snow on a window; 0 = none */
     const struct radiant_surface *end;
     double exchange_m2;
 };
@@ -70,6 +71,18 @@ static void add_water(struct path *path, const struct building *building, size_t
     path->station[path->count++] = (struct station){pane, pane, none, none, none};
 }
 
+/* Snow on a film is as warm as the pane it lies on; what its surface loses is no way of this. */
+static void add_snow(struct path *path, const struct building *building, int pane)
+{
+    const int lies = building->snow_lies;
+    path->snow = path->count;
+    path->station[path->count++] = (struct station){.toward_start = pane,
+                                                    .toward_end = pane,
+                                                    .takes_start = {lies, VEIL_INNER},
+                                                    .takes_end = {lies, VEIL_OUTER},
+                                                    .passes = {lies, VEIL_PASSES}};
+}
+
 /* Covers over both ends do not lie between them: the stacks' common outer part is left away. */
 static struct path path_between(const struct building *building, const struct radiant_surface *a,
                                 const struct radiant_surface *b, double exchange_m2)
@@ -88,6 +101,8 @@ static struct path path_between(const struct building *building, const struct ra
         add_cover(&path, building, b->below.cover[i - 1], false);
     if (b->wets)
         add_water(&path, building, b->condense);
+    if (b->snowed)
+        add_snow(&path, building, b->pane);
     path.station[path.count++] = (struct station){.toward_start = b->node, .toward_end = b->node};
     return path;
 }
@@ -126,6 +141,8 @@ static void link_stations(struct building *building, const struct path *path, si
                           size_t to)
 {
     struct dawn_network *net = building->network;
+    if (path->snow > 0 && from == path->snow)
+        return;
     int veil = dawn_network_veil(net, veil_between(path, from, to));
     int giver = path->station[from].toward_end;
     bool to_sky = to + 1 == path->count && is_window(path->end);

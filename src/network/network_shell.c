@@ -88,16 +88,40 @@ static struct cover_stack covers_below(const struct building *building, double s
                                                    : (struct cover_stack){0};
 }
 
+/* Wind and sky over a face, through the snow on it where it bears snow. */
+struct outer_face {
+    int node;
+    double area_m2, emissivity, slope_deg, sky_view;
+    const char *wind_group, *sky_group;
+};
+
+static void meet_weather(struct building *building, const struct outer_face *face)
+{
+    struct dawn_network *net = building->network;
+    if (dawn_scenario_bears_snow(building->scenario, face->slope_deg) && face->sky_view > 0) {
+        int surface = dawn_network_snow_over(building, face->node, face->area_m2);
+        dawn_network_add_wind(net, surface, face->wind_group, face->area_m2);
+        dawn_network_snow_sky(building, surface, face->sky_group, face->area_m2, face->emissivity,
+                              face->sky_view);
+        return;
+    }
+    dawn_network_add_wind(net, face->node, face->wind_group, face->area_m2);
+    dawn_network_add_sky(net, face->node, face->sky_group, face->area_m2 * face->emissivity,
+                         face->sky_view);
+}
+
 static void glazing_light(struct building *building, const struct dawn_glazing *glazing,
                           const struct build_up *up, int outer, int inner)
 {
     struct light_plan *plan = &building->light;
     struct light_pane *pane = &plan->panes[plan->pane_count++];
-    *pane = (struct light_pane){.area_m2 = glazing->area_m2,
-                                .slope_rad = glazing->slope_deg * degree,
-                                .azimuth_rad = glazing->azimuth_deg * degree,
-                                .pass = (1.0 - glazing->frame_share) * glazing->dirt_factor,
-                                .below = covers_below(building, glazing->slope_deg)};
+    *pane = (struct light_pane){
+        .area_m2 = glazing->area_m2,
+        .slope_rad = glazing->slope_deg * degree,
+        .azimuth_rad = glazing->azimuth_deg * degree,
+        .pass = (1.0 - glazing->frame_share) * glazing->dirt_factor,
+        .snowed = dawn_scenario_bears_snow(building->scenario, glazing->slope_deg),
+        .below = covers_below(building, glazing->slope_deg)};
     dawn_network_light_pane(pane, up->optical_layers, up->index, up->transmittance);
     pane->channel[0] = dawn_network_add_gain(building->network, outer);
     pane->channel[1] =
@@ -126,8 +150,9 @@ static void add_glazing(struct building *building, const struct dawn_glazing *gl
         dawn_network_add_conduction(net, inner, outer, NULL, area / up.gap_m2K_W);
     }
     double view = sky_view(glazing->slope_deg);
-    dawn_network_add_wind(net, outer, "wind over the glazing", area);
-    dawn_network_add_sky(net, outer, "long-wave from the glazing", area * up.emissivity, view);
+    meet_weather(building,
+                 &(struct outer_face){outer, area, up.emissivity, glazing->slope_deg, view,
+                                      "wind over the glazing", "long-wave from the glazing"});
     dawn_network_add_natural(net, inner, air_beside(building, glazing->slope_deg),
                              dawn_network_film(dawn_network_lie(glazing->slope_deg), area));
     if (moisture->present) {
@@ -141,14 +166,18 @@ static void add_glazing(struct building *building, const struct dawn_glazing *gl
                                                                 .emissivity = up.emissivity,
                                                                 .group = group,
                                                                 .below = below});
-    dawn_network_radiant_add(building, (struct radiant_surface){.node = DAWN_NO_NODE,
-                                                                .area_m2 = area,
-                                                                .emissivity = up.longwave,
-                                                                .group = group,
-                                                                .sky_view = view,
-                                                                .wets = moisture->present,
-                                                                .condense = net->condense_count - 1,
-                                                                .below = below});
+    dawn_network_radiant_add(
+        building, (struct radiant_surface){
+                      .node = DAWN_NO_NODE,
+                      .area_m2 = area,
+                      .emissivity = up.longwave,
+                      .group = group,
+                      .sky_view = view,
+                      .snowed = dawn_scenario_bears_snow(building->scenario, glazing->slope_deg),
+                      .pane = outer,
+                      .wets = moisture->present,
+                      .condense = net->condense_count - 1,
+                      .below = below});
     glazing_light(building, glazing, &up, outer, inner);
 }
 
@@ -164,10 +193,10 @@ static void wall_outside(struct building *building, const struct dawn_wall *wall
         return;
     }
     bool shaded = wall->outside == DAWN_OUTSIDE_SHADED;
-    dawn_network_add_wind(net, face, "wind over the walls", wall->area_m2);
-    dawn_network_add_sky(net, face, "long-wave from the walls",
-                         wall->area_m2 * wall->outside_emissivity,
-                         shaded ? 0.0 : sky_view(wall->slope_deg));
+    meet_weather(building,
+                 &(struct outer_face){face, wall->area_m2, wall->outside_emissivity,
+                                      wall->slope_deg, shaded ? 0.0 : sky_view(wall->slope_deg),
+                                      "wind over the walls", "long-wave from the walls"});
     if (shaded)
         return;
     struct light_plan *plan = &building->light;
@@ -176,6 +205,7 @@ static void wall_outside(struct building *building, const struct dawn_wall *wall
                             .slope_rad = wall->slope_deg * degree,
                             .azimuth_rad = wall->azimuth_deg * degree,
                             .absorptance = wall->outside_absorptance,
+                            .snowed = dawn_scenario_bears_snow(building->scenario, wall->slope_deg),
                             .channel = dawn_network_add_gain(net, face)};
 }
 
@@ -297,6 +327,7 @@ void dawn_network_build_shell(struct building *building)
     net->air_J_m3K = building->air_J_m3K;
     add_airs(building);
     dawn_network_build_covers(building);
+    dawn_network_build_snow(building);
     mix_airs(building);
     for (size_t i = 0; i < scenario->glazing_count; ++i)
         add_glazing(building, &scenario->glazing[i]);

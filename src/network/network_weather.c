@@ -205,6 +205,7 @@ static void fill_gains(struct building *building, const struct dawn_weather *wea
     for (size_t i = 0; i < forcing->knots; ++i) {
         double t_s = (double)forcing->from_s + (double)i * FORCING_STEP_S;
         struct light_now now = light_at(light, i, t_s, weather->split_from == DAWN_FROM_FILE);
+        now.snow_stops = dawn_network_snow_stops(building, i);
         now.drawn = forcing->drawn + i * forcing->covers;
         dawn_network_light(&building->light, &now, forcing->gain_W + i * forcing->gains);
     }
@@ -262,5 +263,6 @@ bool dawn_network_build_forcing(struct building *building, const struct dawn_wea
     fill_outdoor_fan(building);
     fill_deep(building);
     dawn_network_fill_drawn(building);
+    dawn_network_fill_snow(building);
     return fill_light(building, weather);
 }

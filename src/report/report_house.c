@@ -154,25 +154,44 @@ static void write_load(FILE *out, enum dawn_units units, const char *name, doubl
     }
 }
 
-static void write_loads(FILE *out, enum dawn_units units,
-                        const struct dawn_network_figures *figures)
+static void write_caution(FILE *out, const char *key)
 {
     size_t count = 0;
     const struct dawn_report_caution *cautions = dawn_report_cautions(&count);
 
+    for (size_t i = 0; i < count; i++) {
+        if (strcmp(cautions[i].key, key) == 0) {
+            /* A title that is no sentence begins one. */
+            const bool begins = strchr(cautions[i].title, '.') == NULL;
+            char text[512];
+            snprintf(text, sizeof text, "Caution: %s%s%s", begins ? cautions[i].title : "",
+                     begins ? " " : "", cautions[i].text);
+            dawn_report_wrapped(out, "", text);
+        }
+    }
+}
+
+static void write_snow(FILE *out, enum dawn_units units, const struct dawn_network_figures *figures)
+{
+    if (figures->snow_kg <= 0) {
+        return;
+    }
+    fputs("\nWeight on the roof\n", out);
+    write_load(out, units, "snow", figures->snow_kg, figures->snow_m2);
+    write_caution(out, "snow");
+    fputs("Local building codes name the snow a roof must bear there.\n", out);
+}
+
+static void write_loads(FILE *out, enum dawn_units units,
+                        const struct dawn_network_figures *figures)
+{
     if (figures->rock_kg <= 0 && figures->barrels_kg <= 0) {
         return;
     }
     fputs("\nWeight on the ground\n", out);
     write_load(out, units, "rock", figures->rock_kg, figures->rock_stand_m2);
     write_load(out, units, "barrels", figures->barrels_kg, figures->barrels_stand_m2);
-    for (size_t i = 0; i < count; i++) {
-        if (strcmp(cautions[i].key, "weight") == 0) {
-            char text[512];
-            snprintf(text, sizeof text, "Caution: %s", cautions[i].text);
-            dawn_report_wrapped(out, "", text);
-        }
-    }
+    write_caution(out, "weight");
     fputs("On a floor, a wall or a slope: ask a licensed engineer before filling anything.\n", out);
 }
 
@@ -197,6 +216,24 @@ void dawn_report_house(FILE *out, enum dawn_units units, const struct dawn_scena
     }
     write_balance(out, units, sum_of(losses, LOSSES), sum_of(stores, STORES));
     write_loads(out, units, &figures);
+    write_snow(out, units, &figures);
+}
+
+void dawn_report_snow_load(FILE *out, enum dawn_units units, const struct dawn_scenario *scenario)
+{
+    const struct dawn_network_figures figures = dawn_network_figures(scenario);
+    char mass[DAWN_REPORT_ROOM];
+    char area[DAWN_REPORT_ROOM];
+    char load[DAWN_REPORT_ROOM];
+    char text[400];
+
+    snprintf(text, sizeof text,
+             "caution: up to %s of snow on the roof, %s on %s; what the frame carries is for its "
+             "maker, local codes or an engineer to say",
+             measured(figures.snow_kg / figures.snow_m2, LOAD, units, load),
+             measured(figures.snow_kg, MASS, units, mass),
+             measured(figures.snow_m2, AREA, units, area));
+    dawn_report_wrapped(out, "     ", text);
 }
 
 /* ---- JSON ---- */
@@ -222,6 +259,8 @@ void dawn_report_house_json(struct dawn_jsonout *json, const struct dawn_scenari
         {"rock_stands_on_m2", f.rock_stand_m2},
         {"barrels_kg", f.barrels_kg},
         {"barrels_stand_on_m2", f.barrels_stand_m2},
+        {"snow_kg", f.snow_kg},
+        {"snow_lies_on_m2", f.snow_m2},
     };
 
     dawn_jsonout_object(json, "figures");

@@ -151,6 +151,24 @@ static void put_covers(FILE *out, const struct dawn_nights_story *story)
     }
 }
 
+/* On how many nights snow lay, and what it weighs. */
+static void put_snow(FILE *out, enum dawn_units units, const struct dawn_nights_story *story)
+{
+    size_t nights = 0;
+
+    if (story->network == NULL || dawn_scenario_snow_m2(story->scenario) <= 0) {
+        return;
+    }
+    for (size_t i = 0; i < story->nights->count; i++) {
+        nights +=
+            dawn_network_snow_lies(story->network, (double)story->nights->night[i].dawn_s) > 0;
+    }
+    fprintf(out, "snow: on the roof at dawn of %zu of %zu nights\n", nights, story->nights->count);
+    if (nights > 0) {
+        dawn_report_snow_load(out, units, story->scenario);
+    }
+}
+
 static void put_caution(FILE *out, const struct dawn_nights_story *story)
 {
     if (story->run != NULL) {
@@ -279,6 +297,7 @@ void dawn_report_nights_text(FILE *out, enum dawn_units units,
     put_context(out, story);
     put_assumptions(out, story);
     put_covers(out, story);
+    put_snow(out, units, story);
     put_caution(out, story);
     if (story->ledger != NULL && story->explained != NULL) {
         put_ledger(out, story);

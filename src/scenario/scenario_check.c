@@ -168,8 +168,8 @@ static void name_item(struct dawn_scenario *scenario, struct dawn_scenario_spot 
 
 void dawn_scenario_name_items(struct dawn_scenario *scenario)
 {
-    static const char *const lists[] = {"openings", "glazing", "walls",
-                                        "ducts",    "barrels", "covers"};
+    static const char *const lists[] = {"openings", "glazing", "walls", "ducts",
+                                        "barrels",  "covers",  "snow"};
     for (size_t i = 0; i < sizeof lists / sizeof lists[0]; i++) {
         struct dawn_scenario_spot spot = spot_of(lists[i], 0);
         size_t count = dawn_scenario_item_count_const(scenario, spot);
@@ -853,8 +853,8 @@ static void check_fan_flow(struct dawn_scenario_reading *reading)
 
 void dawn_scenario_check_rules(struct dawn_scenario_reading *reading)
 {
-    static const char *const lists[] = {"openings", "glazing", "walls", "ducts",  "barrels",
-                                        "covers",   "crops",   "fans",  "actions"};
+    static const char *const lists[] = {"openings", "glazing", "walls", "ducts", "barrels",
+                                        "covers",   "snow",    "crops", "fans",  "actions"};
     for (size_t i = 0; i < sizeof lists / sizeof lists[0]; i++)
         check_names(reading, lists[i]);
     check_site(reading);
@@ -873,6 +873,7 @@ void dawn_scenario_check_rules(struct dawn_scenario_reading *reading)
     check_soils(reading);
     check_trays(reading);
     check_covers(reading);
+    dawn_scenario_check_snow(reading);
     dawn_scenario_check_offers(reading);
     dawn_scenario_check_evening(reading);
     if (reading->scenario->rock.present) {

@@ -62,6 +62,9 @@ static const struct dawn_scenario_section SECTIONS[] = {
     {"covers", "cover", "what is laid over trays and bed or drawn below the roof for the night",
      DAWN_SCENARIO_LIST, offsetof(struct dawn_scenario, covers), 0, sizeof(struct dawn_cover),
      DAWN_COVERS_MOST, offsetof(struct dawn_scenario, cover_count), NULL},
+    {"snow", "fall of snow", "snow that lies on the roof for days", DAWN_SCENARIO_LIST,
+     offsetof(struct dawn_scenario, snow), 0, sizeof(struct dawn_snow), DAWN_SNOW_MOST,
+     offsetof(struct dawn_scenario, snow_count), NULL},
     {"crops", "crop", "what grows there and what it bears", DAWN_SCENARIO_LIST,
      offsetof(struct dawn_scenario, crops), 0, sizeof(struct dawn_crop), DAWN_CROPS_MOST,
      offsetof(struct dawn_scenario, crop_count), NULL},
@@ -181,6 +184,14 @@ static const struct dawn_key KEYS[] = {
     SHARE(
         "house", "heat_radiant_share", 0, 1, 0, 0.9, "0", dawn_house, heat_radiant_share,
         "Share of that heat which is radiated to floor, walls and panes; the rest warms the air."),
+    NUMBER("house", "snow_steepest", ANGLE, "deg", 0, 89, 20, 70, "60 deg", NULL, dawn_house,
+           snow_steepest_deg,
+           "Panes and roofs steeper than this bear no snow: rough ones 60 deg (as in EN 1991-1-3), "
+           "smooth ones perhaps 45 deg. For the section 'snow'."),
+    NUMBER("house", "snow_slides_above", TEMPERATURE, "C", 0, 20, 0, 8, "2 C", "never", dawn_house,
+           snow_slides_above_C,
+           "When it gets as warm as this outdoors, what lies on the roof slides off, all at once "
+           "(common practice, no source); on rough roofs it may never. For the section 'snow'."),
 
     TEXT("openings", "name", "", NULL, dawn_opening, name,
          "What you call this opening; without a name it gets a number."),
@@ -499,6 +510,22 @@ static const struct dawn_key KEYS[] = {
     NUMBER("covers", "only_below", TEMPERATURE, "C", -40, 40, -10, 15, "all nights", "all nights",
            dawn_cover, only_below_C,
            "It is used only on nights when it gets colder than this outdoors while it is on."),
+
+    TEXT("snow", "name", "", NULL, dawn_snow, name,
+         "What you call this fall; without a name it gets a number. One that falls while another "
+         "lies comes on top of it."),
+    TEXT("snow", "from", NULL, NULL, dawn_snow, from,
+         "First day on which it lies, from midnight on: 2026-03-04, or 03-04 for every year."),
+    TEXT("snow", "until", "", NULL, dawn_snow, until,
+         "Last day on which it lies, to midnight, before it is cleared off; without one it lies "
+         "until it slides."),
+    NUMBER("snow", "depth", LENGTH, "cm", 0.1, 300, 1, 60, NULL, NULL, dawn_snow, depth_m,
+           "How deep it lies on the roof, square to it. Depth times density is the load: what the "
+           "frame bears is for local codes and licensed practice to say."),
+    NUMBER("snow", "density", DENSITY, "kg/m3", 20, 700, 50, 500, "150 kg/m3", NULL, dawn_snow,
+           density_kg_m3,
+           "Fresh 100, settled 200, old 250 to 350, wet 400 kg/m3 (EN 1991-1-3, annex E); heavy "
+           "snow insulates less."),
 
     TEXT("crops", "name", NULL, NULL, dawn_crop, name, "What the crop is called."),
     NUMBER("crops", "damage_below", TEMPERATURE, "C", -40, 30, -12, 15, "from table", "from table",

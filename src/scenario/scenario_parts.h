@@ -149,5 +149,7 @@ void dawn_scenario_name_items(struct dawn_scenario *scenario);
 void dawn_scenario_check_rules(struct dawn_scenario_reading *reading);
 void dawn_scenario_check_offers(struct dawn_scenario_reading *reading);
 void dawn_scenario_check_evening(struct dawn_scenario_reading *reading);
+/* Rules for the days on which snow lies. */
+void dawn_scenario_check_snow(struct dawn_scenario_reading *reading);
 
 #endif

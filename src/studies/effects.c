@@ -247,6 +247,15 @@ static void drop_curtain(struct edited *it)
     drop_covers_over(it, true);
 }
 
+static bool has_snow(const struct dawn_scenario *s)
+{
+    return s->snow_count > 0;
+}
+static void drop_snow(struct edited *it)
+{
+    it->scenario.snow_count = 0;
+}
+
 static bool has_heat(const struct dawn_scenario *s)
 {
     return s->house.heat_W > 0.0;
@@ -287,6 +296,7 @@ static const struct effect {
      drop_wet_soil},
     {"covers", "the covers over trays and bed", "never put on", has_row_covers, drop_row_covers},
     {"curtain", "the curtain below the roof", "never drawn", has_curtain, drop_curtain},
+    {"snow", "snow on the roof", "the roof kept clear", has_snow, drop_snow},
     {"heat", "the heat source inside", "no heat source", has_heat, drop_heat},
 };
 enum { KNOWN = sizeof effects_known / sizeof effects_known[0] };

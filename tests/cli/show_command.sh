@@ -27,6 +27,19 @@ run_ok show "$dir/house.yaml" --units us
 figure glazing "$(awk 'BEGIN { print 75 / 0.296 * 3600 / 1055.05585262 / 1.8 }')" 0
 out_has "129 sq ft: 171 lb/sq ft"
 
+# Leaks told by a word weigh as its rate, leaky 1.75 /h.
+run_ok show "$dir/house.yaml" --set house.leakage=leaky
+figure leaks "$(awk 'BEGIN { print 1.75 * 100 * 1.2 * 1.006 / 3.6 }')" 0
+grep -Eq '^house\.air_changes +1\.75 /h \(from leakage\)' "$dir/out" || fail "leaks as told by a word"
+grep -Eq '^house\.fan_test +not measured' "$dir/out" || fail "a fan test nobody made"
+
+# 20 cm of settled snow, 200 kg/m3, on the roof.
+run_ok show "$dir/house.yaml" --set "snow.+big.from=02-03" --set "snow.+big.depth=20 cm" \
+    --set "snow.+big.density=200 kg/m3"
+out_has "Weight on the roof"
+out_has "40 kg/m2"
+out_has "engineer to say"
+
 # JSON holds the same figures, with and without rock.
 run_ok show "$dir/house.yaml" --json
 jq -e '.figures.rock_kg == 10000 and .figures.glazed_m2 == 75 and (.values | length) > 60' \

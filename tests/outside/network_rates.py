@@ -37,8 +37,8 @@ NURSERIES = {
     "film-tunnel": WEATHER + THERE + ["--set", "moisture.floor_wet=30 %", "--set",
                                       "house.heat=500 W"],
     "tunnel-under-fleece": [],
-    # The demo with all that can be drawn, some of it by day.
-    "alder-hollow covered": [],
+    # The demo with all that can be drawn, some of it by day, and with snow on its roof.
+    "alder-hollow covered": ["--set", "house.snow_slides_above=never"],
 }
 
 
@@ -60,11 +60,15 @@ covers:
     over: house
     sheet: bright-curtain
     after_sunrise: 90 min
+snow:
+  - from: 03-05
+    until: 04-10
+    depth: 12 cm
 """
 
 
 def scenario_of(name):
-    """The shipped file, or one made of it with covers."""
+    """The shipped file, or one made of it with covers and snow."""
     path = f"scenarios/{name.split()[0]}.yaml"
     if " " not in name:
         return path

@@ -195,6 +195,23 @@ static inline void random_openings(struct dice *dice, struct dawn_scenario *s, d
     }
 }
 
+/* Snow that lies for half a year, or for a while in winter; on some roofs until a mild day. Dice of
+ * its own: what else is drawn stays what it was. */
+static inline void random_snow(struct dice snow, struct dawn_scenario *s)
+{
+    s->house.snow_steepest_deg = dice_between(&snow, 20, 80);
+    s->house.snow_slides_above_C = dice_yes(&snow, 0.5) ? NAN : dice_between(&snow, 0, 10);
+    s->snow_count = dice_yes(&snow, 0.3) ? dice_count(&snow, 1, 3) : 0;
+    for (size_t i = 0; i < s->snow_count; ++i) {
+        s->snow[i] = (struct dawn_snow){.name = "fall",
+                                        .depth_m = dice_between(&snow, 0.01, 0.6),
+                                        .density_kg_m3 = dice_between(&snow, 50, 500)};
+        snprintf(s->snow[i].from, sizeof s->snow[i].from, "%02d-01", 1 + 3 * (int)i);
+        if (dice_yes(&snow, 0.3))
+            snprintf(s->snow[i].until, sizeof s->snow[i].until, "%02d-20", 2 + 3 * (int)i);
+    }
+}
+
 /* s must be released by the caller (dawn_scenario_release). */
 static inline bool random_nursery(struct dice *dice, struct dawn_scenario *s)
 {
@@ -230,6 +247,7 @@ static inline bool random_nursery(struct dice *dice, struct dawn_scenario *s)
     random_stores(dice, s, floor_m2);
     random_steady(dice, s, floor_m2);
     random_covers(dice, s);
+    random_snow((struct dice){dice->state ^ 0x5e0f}, s);
     return true;
 }
 

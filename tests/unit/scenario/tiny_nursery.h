@@ -96,7 +96,11 @@ static const char TINY_NURSERY[] = /* line numbers matter to the tests */
     "    price: 150\n"                    /* 72 */
     "actions:\n"                          /* 73 */
     "  - name: warm\n"                    /* 74 */
-    "    heater: 500 W\n";                /* 75 */
+    "    heater: 500 W\n"                 /* 75 */
+    "snow:\n"                             /* 76 */
+    "  - name: big\n"                     /* 77 */
+    "    from: 03-04\n"                   /* 78 */
+    "    depth: 20 cm\n";                 /* 79 */
 
 /* The nursery with the first occurrence of find replaced; to be freed. */
 static inline char *spoilt(const char *find, const char *replacement)

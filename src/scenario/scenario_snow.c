@@ -1,0 +1,169 @@
+/* Snow on the roof: its days, read from their text and held against the calendar; what bears it and
+ * what it weighs. */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "base/civil.h"
+#include "dawnlow/physics/snow.h"
+#include "scenario/scenario_parts.h"
+
+/* Without a last day snow lies until it slides, but not through the summer. */
+static const int64_t days_most = 180;
+static const int64_t days_doubtful = 120;
+
+/* year 0: every year. */
+struct day {
+    bool right;
+    int year, month, day;
+};
+
+static int digits(const char *text, int count)
+{
+    int value = 0;
+    for (int i = 0; i < count; i++) {
+        if (text[i] < '0' || text[i] > '9')
+            return -1;
+        value = 10 * value + (text[i] - '0');
+    }
+    return value;
+}
+
+static struct day day_of(const char *text)
+{
+    bool has_year = strlen(text) == 10;
+    const char *rest = has_year ? text + 5 : text;
+    struct day day = {.year = has_year ? digits(text, 4) : 0};
+    if (strlen(rest) != 5 || rest[2] != '-' || (has_year && (day.year < 1 || text[4] != '-')))
+        return day;
+    day.month = digits(rest, 2);
+    day.day = digits(rest + 3, 2);
+    /* Without a year the day may be a leap day: 2000 had one. */
+    day.right = day.month > 0 && day.day > 0 &&
+                dawn_civil_valid(has_year ? day.year : 2000, day.month, day.day);
+    return day;
+}
+
+/* How many days after the first it still lies; -1 when the days are not right. */
+static int64_t length_of(const struct dawn_snow *snow)
+{
+    struct day from = day_of(snow->from);
+    struct day until = day_of(snow->until);
+    if (!from.right || (snow->until[0] != '\0' && !until.right))
+        return -1;
+    if (snow->until[0] == '\0')
+        return days_most;
+    int64_t days = dawn_civil_days(until.year, until.month, until.day) -
+                   dawn_civil_days(from.year, from.month, from.day);
+    return days < 0 && from.year == 0 ? days + 365 : days;
+}
+
+int64_t dawn_scenario_snow_age_days(const struct dawn_scenario *scenario,
+                                    const struct dawn_snow *snow, int64_t utc_s)
+{
+    struct day from = day_of(snow->from);
+    const struct dawn_civil at = dawn_civil_at(utc_s, scenario->site.utc_offset_h);
+    int64_t today = dawn_civil_days(at.year, at.month, at.day);
+    int year = from.year > 0 ? from.year : at.year;
+    int64_t age = today - dawn_civil_days(year, from.month, from.day);
+    if (age < 0 && from.year == 0)
+        age = today - dawn_civil_days(year - 1, from.month, from.day);
+    return age <= length_of(snow) && age >= 0 ? age : -1;
+}
+
+bool dawn_scenario_bears_snow(const struct dawn_scenario *scenario, double slope_deg)
+{
+    return scenario->snow_count > 0 && slope_deg <= scenario->house.snow_steepest_deg;
+}
+
+double dawn_scenario_snow_m2(const struct dawn_scenario *scenario)
+{
+    double area_m2 = 0;
+    for (size_t i = 0; i < scenario->glazing_count; i++)
+        if (dawn_scenario_bears_snow(scenario, scenario->glazing[i].slope_deg))
+            area_m2 += scenario->glazing[i].area_m2;
+    for (size_t i = 0; i < scenario->wall_count; i++)
+        if (scenario->walls[i].outside == DAWN_OUTSIDE_WEATHER &&
+            dawn_scenario_bears_snow(scenario, scenario->walls[i].slope_deg))
+            area_m2 += scenario->walls[i].area_m2;
+    return area_m2;
+}
+
+/* What lies at once is most on a day on which some of it falls. */
+double dawn_scenario_snow_load_kg_m2(const struct dawn_scenario *scenario)
+{
+    double most = 0;
+    for (size_t i = 0; i < scenario->snow_count; i++) {
+        struct day from = day_of(scenario->snow[i].from);
+        struct dawn_civil noon = {.year = from.year > 0 ? from.year : 2001,
+                                  .month = from.month,
+                                  .day = from.day,
+                                  .hour = 12};
+        int64_t utc_s = dawn_civil_seconds(&noon, scenario->site.utc_offset_h);
+        double load = 0;
+        for (size_t k = 0; k < scenario->snow_count; k++)
+            if (dawn_scenario_snow_age_days(scenario, &scenario->snow[k], utc_s) >= 0)
+                load += dawn_snow_load_kg_m2(scenario->snow[k].depth_m,
+                                             scenario->snow[k].density_kg_m3);
+        most = fmax(most, load);
+    }
+    return most;
+}
+
+/* ---- rules ---- */
+
+static void blame(struct dawn_scenario_reading *reading, enum dawn_severity severity, size_t item,
+                  const char *key_name, const char *hint, const char *message)
+{
+    const struct dawn_scenario_spot spot = {dawn_scenario_section_named("snow"), item, 0};
+    const struct dawn_key *key = dawn_scenario_key_named("snow", key_name);
+    const struct dawn_scenario_origin *origin =
+        dawn_scenario_find_origin(reading->scenario, spot, key);
+    dawn_scenario_complain(reading, severity,
+                           dawn_scenario_place(reading, origin == NULL ? 0 : origin->line,
+                                               origin == NULL ? 0 : origin->column),
+                           hint, "%s: %s", dawn_scenario_title_of(reading->scenario, spot).text,
+                           message);
+}
+
+/* A text that is missing has been complained of. */
+static bool check_day(struct dawn_scenario_reading *reading, size_t item, const char *key_name,
+                      const char *text)
+{
+    char message[160];
+    if (text[0] == '\0' || day_of(text).right)
+        return text[0] != '\0';
+    (void)snprintf(message, sizeof message, "'%s' is no day; %s is written as 2026-03-04 or 03-04",
+                   dawn_scenario_quote_of(text).text, key_name);
+    blame(reading, DAWN_ERROR, item, key_name, "year-month-day, or month-day for every year",
+          message);
+    return false;
+}
+
+static void check_fall(struct dawn_scenario_reading *reading, size_t item)
+{
+    const struct dawn_snow *snow = &reading->scenario->snow[item];
+    bool both = check_day(reading, item, "from", snow->from);
+    both = check_day(reading, item, "until", snow->until) && both;
+    if (!both)
+        return;
+    if ((day_of(snow->from).year > 0) != (day_of(snow->until).year > 0))
+        blame(reading, DAWN_ERROR, item, "until", "give both days a year, or neither",
+              "one of from and until has a year, the other has none");
+    else if (length_of(snow) < 0)
+        blame(reading, DAWN_ERROR, item, "until", "until is the last day on which it lies",
+              "until is earlier than from");
+    else if (length_of(snow) > days_doubtful)
+        blame(reading, DAWN_WARNING, item, "until", "until is the last day on which it lies",
+              "it would lie for more than four months");
+}
+
+void dawn_scenario_check_snow(struct dawn_scenario_reading *reading)
+{
+    const struct dawn_scenario *scenario = reading->scenario;
+    for (size_t i = 0; i < scenario->snow_count; i++)
+        check_fall(reading, i);
+    if (scenario->snow_count > 0 && dawn_scenario_snow_m2(scenario) <= 0)
+        blame(reading, DAWN_WARNING, 0, "from", "look at snow_steepest of the house and at slopes",
+              "no pane and no roof is flat enough for snow to lie on, so none does");
+}
