@@ -80,6 +80,28 @@ static inline struct flux conduction_flux(const struct conduction_law *law, stru
     return flux_along(law->W_K, difference(sweep, ends));
 }
 
+/* The integral of W/K over temperature up to an end, whose difference flows between two ends
+ * (Kirchhoff's transform): the way to frozen ground conducts as ice does, the way beyond the front
+ * as water, and more warmth at one end never carries less. What freezes still conducts as water, so
+ * that the only corner lies where freezing itself has one. */
+struct soil_potential {
+    lane W, slope_W_K;
+};
+static inline struct soil_potential soil_potential(const struct soil_law *law, lane T_C)
+{
+    lane below = T_C + DAWN_WATER_FREEZING_WIDTH_K;
+    lane more = lane_select(below < 0.0, law->gained_W_K, lane_of(0.0));
+    return (struct soil_potential){law->liquid_W_K * T_C + more * below, law->liquid_W_K + more};
+}
+
+static inline struct flux soil_flux(const struct soil_law *law, struct sweep *sweep,
+                                    const struct ends *ends)
+{
+    struct soil_potential near = soil_potential(law, sweep->T_C[ends->from]);
+    struct soil_potential far = soil_potential(law, sweep->T_C[ends->to]);
+    return (struct flux){near.W - far.W, {near.slope_W_K, -far.slope_W_K}};
+}
+
 static inline struct flux calm_flux(const struct calm_law *law, struct sweep *sweep,
                                     const struct ends *ends)
 {

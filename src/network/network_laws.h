@@ -48,6 +48,10 @@ struct node_law {
 struct conduction_law {
     lane W_K;
 };
+/* Soil that conducts better when its water is ice. */
+struct soil_law {
+    lane liquid_W_K, gained_W_K;
+};
 /* Rock below its cover: air turns over in a bed warmer than its top, unless the fan blows. */
 struct calm_law { /* from = rock, to = cover */
     lane area_m2;
@@ -194,6 +198,7 @@ struct fog_law { /* from = vapour, to = air: what the air cannot hold */
 /* name, what people call it. A kind that borrows from another stands behind it. */
 #define DAWN_LINK_KINDS(X)                                                                         \
     X(conduction, "conduction")                                                                    \
+    X(soil, "heat through soil")                                                                   \
     X(calm, "rock turning over")                                                                   \
     X(natural, "convection inside")                                                                \
     X(wind, "wind")                                                                                \

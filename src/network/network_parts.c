@@ -141,6 +141,13 @@ void dawn_network_add_conduction(struct dawn_network *network, int from, int to,
     APPEND(network, conduction, {link_between(network, from, to, group), {W_K}});
 }
 
+void dawn_network_add_soil(struct dawn_network *network, int from, int to, double liquid_W_K,
+                           double ice_W_K)
+{
+    APPEND(network, soil,
+           {link_between(network, from, to, NULL), {liquid_W_K, ice_W_K - liquid_W_K}});
+}
+
 void dawn_network_add_calm(struct dawn_network *network, int rock, int cover, double area_m2,
                            bool swept, struct dawn_rockbed_calm bed)
 {

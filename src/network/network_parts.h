@@ -62,6 +62,10 @@ struct conduction_link {
     struct link link;
     struct conduction_law law;
 };
+struct soil_link {
+    struct link link;
+    struct soil_law law;
+};
 struct calm_link {
     struct link link;
     struct calm_law law;
@@ -296,6 +300,9 @@ int dawn_network_add_node(struct dawn_network *network, enum dawn_role role, dou
 
 void dawn_network_add_conduction(struct dawn_network *network, int from, int to, const char *group,
                                  double W_K);
+/* Through soil, W/K while all its water is liquid, and when it is ice. */
+void dawn_network_add_soil(struct dawn_network *network, int from, int to, double liquid_W_K,
+                           double ice_W_K);
 void dawn_network_add_calm(struct dawn_network *network, int rock, int cover, double area_m2,
                            bool swept, struct dawn_rockbed_calm bed);
 void dawn_network_add_natural(struct dawn_network *network, int surface, int air,

@@ -23,6 +23,11 @@ double dawn_soil_layer_m(int i)
     return i >= 0 && i < DAWN_SOIL_LAYERS ? thickness_m[i] : 0.0;
 }
 
+double dawn_soil_frozen_ratio(double water_share)
+{
+    return pow(2.22 / 0.561, water_share);
+}
+
 /* B' of ISO 13370: the area over half the perimeter */
 static double breadth_m(const struct dawn_soil_slab *slab)
 {

@@ -57,6 +57,12 @@ static void put_conduction(struct dawn_jsonout *json, const struct conduction_li
     NUMBER(W_K, "W_K");
 }
 
+static void put_soil(struct dawn_jsonout *json, const struct soil_link *link)
+{
+    dawn_jsonout_number(json, "liquid_W_K", link->law.liquid_W_K, EXACT);
+    dawn_jsonout_number(json, "ice_W_K", link->law.liquid_W_K + link->law.gained_W_K, EXACT);
+}
+
 static void put_calm(struct dawn_jsonout *json, const struct calm_link *link)
 {
     NUMBER(area_m2, "area_m2");

@@ -14,6 +14,7 @@ y = w L / cp, w = 0.621945 e / (p - e) (ASHRAE), e by Magnus over water and over
 Eskridge 1996), mass by heat with Le^(2/3) = 0.9 (Lewis); a film dries as film / (film + 5 g/m2), on panes and on the rock's stones,
 is ice below -0.1 C after 5 minutes, and shuts long-wave by 4 pi k / wavelength, k = 0.0508 at 10 um
 (Hale & Querry 1973, from memory).
+Soil that freezes: Kirchhoff's transform of its conductance.
 A calm rock bed: Rayleigh-Darcy number over its onset, at least 1 (Lapwood 1948, Elder 1967); still
 conduction alone while the fan runs. Air through the rock: the effectiveness form of a packed bed,
 each of N segments takes 1 - exp(-NTU/N) of what it still could (Duffie & Beckman ch. 8, from
@@ -151,6 +152,14 @@ class Network:
     # One law a kind; ours are the names of the export.
     def conduction(self, Ta, Tb, *_):
         return self.column("conduction", "W_K") * (Ta - Tb)
+
+    def soil(self, Ta, Tb, *_):
+        """Conductance as ice below the slush, as water above, integrated between the ends."""
+        liquid, ice = self.column("soil", "liquid_W_K"), self.column("soil", "ice_W_K")
+
+        def potential(T):
+            return np.where(T < -WIDTH_K, ice * (T + WIDTH_K) - liquid * WIDTH_K, liquid * T)
+        return potential(Ta) - potential(Tb)
 
     def calm(self, Ta, Tb, *_):
         height, still = self.column("calm", "height_m"), self.column("calm", "still_W_mK")

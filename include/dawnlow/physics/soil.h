@@ -16,6 +16,12 @@ enum { DAWN_SOIL_LAYERS = 8 };
 /* Thickness of layer i, m, 0 the topmost; 0 for a layer that is not there. */
 double dawn_soil_layer_m(int i);
 
+/* What freezing multiplies the conductivity of moist ground by: (k_ice / k_water)^share, with the
+ * conductivities of ice and water at 0 C, 2.22 and 0.561 W/(m K). Johansen 1975 (from memory):
+ * ground conducts as the product of its parts, each to the power of its share by volume.
+ * water_share 0..1; 1.2 to 1.6 for 15 to 35 % of water, about 20 %. */
+double dawn_soil_frozen_ratio(double water_share);
+
 /* A floor on the ground, whole. */
 struct dawn_soil_slab {
     double area_m2, perimeter_m; /* above 0 */
