@@ -576,6 +576,18 @@ static void give_up_steps(struct dawn_size *size, struct size_search *search)
     }
 }
 
+/* No spell let it hold, but all the weather does: then it is an answer after all. */
+static void accept_reach(struct dawn_size *size, struct size_search *search)
+{
+    if (!search->stopped && usable(&size->reach) && size->reach.slack_K >= 0.0 &&
+        affordable(search, &size->reach)) {
+        size->best = size->reach;
+        size->met = true;
+        size->over_budget = false;
+        give_up_steps(size, search);
+    }
+}
+
 /* Where the goal is not met, or not for the money: what comes nearest, over all the weather. */
 static void settle(struct dawn_size *size, struct size_search *search, struct pool *pool)
 {
@@ -593,8 +605,9 @@ static void settle(struct dawn_size *size, struct size_search *search, struct po
         size->reach = pool->design[near_by];
         dawn_size_run(search, &size->reach, 1, search->plan->years, search->plan->threads, NULL,
                       &(struct dawn_problems){0});
+        accept_reach(size, search);
     }
-    if (size->met || dear) {
+    if (size->met || size->over_budget) {
         try_changes(size, search);
         try_curve(size, search);
     } else {
