@@ -116,6 +116,7 @@ summary() {
         done
     fi
     echo
+    cat "$RESULTS"/cli/*.log "$RESULTS"/outside/*.log 2>/dev/null | sed -n 's/^# page /page /p'
     [ -d "$RESULTS/unit" ] && tests/support/outside.sh "$RESULTS"
     echo "$passed passed, $failed failed"
     [ "$failed" -eq 0 ] && [ "$passed" -gt 0 ]

@@ -137,6 +137,10 @@ enum dawn_status dawn_report_worth_page(FILE *out, enum dawn_units units,
 void dawn_report_size(FILE *out, enum dawn_format format, enum dawn_units units,
                       const struct dawn_study_story *story, const struct dawn_size *size,
                       const struct dawn_size_plan *plan);
+enum dawn_status dawn_report_size_page(FILE *out, enum dawn_units units,
+                                       const struct dawn_study_story *story,
+                                       const struct dawn_size *size,
+                                       const struct dawn_size_plan *plan);
 /* The coming nights as chances. history and readings as the user wrote them; NULL = none. */
 struct dawn_forecast_story {
     const struct dawn_scenario *scenario;
@@ -145,9 +149,15 @@ struct dawn_forecast_story {
     const char *history, *readings;
     const char *const *overrides;
     size_t override_count;
+    uint64_t seed;
 };
 void dawn_report_forecast(FILE *out, enum dawn_format format, enum dawn_units units,
                           const struct dawn_forecast_story *story);
+/* The same as a page. nights: the nursery run once as forecast, with a series and, for the worst
+ * night, a ledger; its nights are pictured. NULL = without them. */
+enum dawn_status dawn_report_forecast_page(FILE *out, enum dawn_units units,
+                                           const struct dawn_forecast_story *story,
+                                           const struct dawn_nights_story *nights);
 /* One line for a text message. */
 void dawn_report_forecast_brief(FILE *out, enum dawn_units units,
                                 const struct dawn_forecast_story *story);
@@ -157,9 +167,16 @@ struct dawn_tonight_story {
     const struct dawn_weather *weather;
     const struct dawn_tonight *tonight; /* with a night */
     const char *history, *readings;     /* as the user wrote them; NULL = none */
+    const char *const *overrides;
+    size_t override_count;
+    uint64_t seed;
 };
 void dawn_report_tonight(FILE *out, enum dawn_format format, enum dawn_units units,
                          const struct dawn_tonight_story *story);
+/* nights: tonight as forecast with nothing done, as for dawn_report_forecast_page. */
+enum dawn_status dawn_report_tonight_page(FILE *out, enum dawn_units units,
+                                          const struct dawn_tonight_story *story,
+                                          const struct dawn_nights_story *nights);
 /* The decision alone, in one line. */
 void dawn_report_tonight_brief(FILE *out, const struct dawn_tonight_story *story);
 /* The site's offset from the station, also as keys of a scenario; CSV is the text. */

@@ -36,11 +36,13 @@ static const struct dawn_option table[] = {
     DAWN_STUDY_UNITS,
     DAWN_STUDY_FORMATS,
     DAWN_STUDY_OUTPUT,
+    DAWN_STUDY_HTML,
     DAWN_STUDY_THREADS,
     DAWN_STUDY_ENGINE,
 };
 static const char *const examples[] = {
-    "dawnlow size nursery.yaml", "dawnlow size nursery.yaml --goal \"2 C at trays, never\"",
+    "dawnlow size nursery.yaml --html build.html",
+    "dawnlow size nursery.yaml --goal \"2 C at trays, never\"",
     "dawnlow size nursery.yaml --goal \"tomato unharmed, 1 night in 5 springs\"",
     "dawnlow size nursery.yaml --vary \"rock=4..20 t,barrels,covers\" --budget 900", NULL};
 const struct dawn_options_command dawn_cmd_size_options = {
@@ -104,11 +106,20 @@ static void write(FILE *out, const struct dawn_study *study)
                      &story, &own->size, &own->plan);
 }
 
+static enum dawn_status page(FILE *out, const struct dawn_study *study)
+{
+    const struct own *own = study->own;
+    const struct dawn_study_story story = dawn_study_story(study);
+
+    return dawn_report_size_page(out, dawn_study_units(&study->options), &story, &own->size,
+                                 &own->plan);
+}
+
 enum dawn_status dawn_cmd_size(int argument_count, const char *const *arguments,
                                struct dawn_problems *problems)
 {
     static const struct dawn_study_steps steps = {
-        .command = &dawn_cmd_size_options, .run = run, .write = write};
+        .command = &dawn_cmd_size_options, .run = run, .write = write, .page = page};
     struct own own = {.plan = {.levers = 0}};
 
     return dawn_study_run(&steps, &own, argument_count, arguments, problems);

@@ -3,6 +3,7 @@
 
 #include "cli/cmd.h"
 #include "cli/coming.h"
+#include "cli/coming_nights.h"
 #include "dawnlow/studies/tonight.h"
 
 static const struct dawn_option table[] = {
@@ -16,6 +17,7 @@ static const struct dawn_option table[] = {
     DAWN_STUDY_FORMATS,
     DAWN_COMING_ALARM,
     DAWN_STUDY_OUTPUT,
+    DAWN_STUDY_HTML,
     DAWN_STUDY_THREADS,
     DAWN_STUDY_ENGINE_FAST,
     DAWN_COMING_ENSEMBLE,
@@ -23,6 +25,7 @@ static const struct dawn_option table[] = {
 static const char *const examples[] = {
     "dawnlow tonight nursery.yaml --weather week.csv --history march.csv",
     "dawnlow tonight nursery.yaml --weather week.csv --now rock=14C,air=6C",
+    "dawnlow tonight nursery.yaml --weather week.csv --html tonight.html",
     "dawnlow tonight nursery.yaml --set \"forecast.accepted_risk=5 %\"", NULL};
 const struct dawn_options_command dawn_cmd_tonight_options = {
     .name = "tonight",
@@ -38,6 +41,12 @@ const struct dawn_options_command dawn_cmd_tonight_options = {
     .operands_most = 1,
     .option = table,
     .option_count = sizeof table / sizeof table[0],
+};
+
+struct own {
+    struct dawn_tonight tonight;
+    struct dawn_coming_nights nights; /* for the page */
+    uint64_t seed;
 };
 
 /* Later nights are not asked for: their weather only costs time. */
@@ -56,7 +65,8 @@ static void cut_to_tonight(struct dawn_study *study, int64_t now_s)
 
 static enum dawn_status run(struct dawn_study *study, struct dawn_problems *problems)
 {
-    struct dawn_tonight *tonight = study->own;
+    struct own *own = study->own;
+    struct dawn_tonight *tonight = &own->tonight;
     struct dawn_forecast_plan plan;
     int64_t now_s = 0;
     enum dawn_status status = dawn_coming_settle(study, &now_s, problems);
@@ -69,19 +79,37 @@ static enum dawn_status run(struct dawn_study *study, struct dawn_problems *prob
         status = dawn_tonight_find(tonight, &study->inputs.scenario, &study->inputs.weather, &plan,
                                    problems);
     }
-    if (status == DAWN_OK && tonight->stopped) {
+    if (status != DAWN_OK) {
+        return status;
+    }
+    if (tonight->stopped) {
         return dawn_coming_stopped(problems);
     }
-    return status == DAWN_OK && tonight->dusk_s == 0 ? dawn_study_no_night(problems) : status;
+    if (tonight->dusk_s == 0) {
+        return dawn_study_no_night(problems);
+    }
+    own->seed = plan.seed;
+    plan.run.to_s = tonight->until_s;
+    return dawn_coming_nights_find(&own->nights, study, &plan, tonight->dusk_s, problems);
+}
+
+static struct dawn_tonight_story story_of(const struct dawn_study *study)
+{
+    const struct own *own = study->own;
+
+    return (struct dawn_tonight_story){.scenario = &study->inputs.scenario,
+                                       .weather = &study->inputs.weather,
+                                       .tonight = &own->tonight,
+                                       .history = study->options.history,
+                                       .readings = study->options.now,
+                                       .overrides = study->options.set,
+                                       .override_count = study->options.set_count,
+                                       .seed = own->seed};
 }
 
 static void write(FILE *out, const struct dawn_study *study)
 {
-    const struct dawn_tonight_story story = {.scenario = &study->inputs.scenario,
-                                             .weather = &study->inputs.weather,
-                                             .tonight = study->own,
-                                             .history = study->options.history,
-                                             .readings = study->options.now};
+    const struct dawn_tonight_story story = story_of(study);
 
     if (study->options.brief) {
         dawn_report_tonight_brief(out, &story);
@@ -91,9 +119,19 @@ static void write(FILE *out, const struct dawn_study *study)
                         &story);
 }
 
+static enum dawn_status page(FILE *out, const struct dawn_study *study)
+{
+    const struct own *own = study->own;
+    const struct dawn_tonight_story story = story_of(study);
+    const struct dawn_nights_story nights = dawn_coming_nights_story(&own->nights, study);
+
+    return dawn_report_tonight_page(out, dawn_study_units(&study->options), &story, &nights);
+}
+
 static enum dawn_status verdict(const struct dawn_study *study, struct dawn_problems *problems)
 {
-    const struct dawn_tonight *tonight = study->own;
+    const struct own *own = study->own;
+    const struct dawn_tonight *tonight = &own->tonight;
 
     return dawn_coming_alarm(&study->options, tonight->row[tonight->nothing].harmed,
                              "tonight's chance with nothing done", problems);
@@ -106,8 +144,12 @@ enum dawn_status dawn_cmd_tonight(int argument_count, const char *const *argumen
                                                   .check = dawn_coming_check,
                                                   .run = run,
                                                   .write = write,
+                                                  .page = page,
                                                   .verdict = verdict};
-    struct dawn_tonight tonight = {0};
+    struct own own = {.seed = 0};
+    const enum dawn_status status =
+        dawn_study_run(&steps, &own, argument_count, arguments, problems);
 
-    return dawn_study_run(&steps, &tonight, argument_count, arguments, problems);
+    dawn_coming_nights_release(&own.nights);
+    return status;
 }

@@ -94,7 +94,9 @@ struct dawn_chart_bars {
     const char *id, *title, *description; /* as above */
     const char *unit;                     /* "kWh" */
     int decimals;
-    bool signs; /* numbers above 0 get a plus */
+    bool signs;             /* numbers above 0 get a plus */
+    const char *limit_name; /* a line across the bars, at limit; NULL = none */
+    double limit;
     const struct dawn_chart_bar *bar;
     size_t count;
 };

@@ -124,13 +124,53 @@ static void put_names(struct dawn_xmlout *xml, const struct dawn_chart_frame *fr
 
 /* ---- levels and marks ---- */
 
-/* The first level's name stands above its line, the next below, away from the first. */
+/* A line's height at x, between its points; NAN beyond them. */
+static double height_at(const struct dawn_chart_frame *frame, const struct dawn_chart *chart,
+                        const double *y, double x)
+{
+    for (size_t i = 1; i < chart->count && y != NULL; i++) {
+        const double from = dawn_chart_frame_x(frame, chart->x[i - 1]);
+        const double to = dawn_chart_frame_x(frame, chart->x[i]);
+        if (from <= x && x <= to && to > from) {
+            const double value = y[i - 1] + (y[i] - y[i - 1]) * (x - from) / (to - from);
+            return dawn_chart_frame_y(frame, value);
+        }
+    }
+    return NAN;
+}
+
+/* How much of a text with this base line has a line or a band's edge behind it. */
+static int crossed(const struct dawn_chart_frame *frame, const struct dawn_chart *chart,
+                   double width, double base)
+{
+    int count = 0;
+
+    for (size_t i = 0; i < chart->line_count; i++) {
+        const double *const edge[] = {chart->line[i].y, chart->line[i].low, chart->line[i].high};
+        for (int k = 0; k < 3 * 16; k++) {
+            const double x = frame->left + 4.0 + width * (k % 16) / 15.0;
+            const double y = height_at(frame, chart, edge[k / 16], x);
+            count += y > base - 11.0 && y < base + 3.0;
+        }
+    }
+    return count;
+}
+
+/* The first level's name stands above its line, the next below, away from the first. A single one
+ * stands where it covers less. */
 static double level_name_y(const struct dawn_chart_frame *frame, const struct dawn_chart *chart,
                            size_t level)
 {
     const double y = dawn_chart_frame_y(frame, chart->level[level].y);
+    const double above = y - 4.0;
+    const double below = y + 17.0;
 
-    return level == 0 ? y - 4.0 : y + 17.0;
+    if (chart->level_count == 1 && below + 2.0 < frame->bottom) {
+        const double width = dawn_chart_text_width(chart->level[level].name);
+        return crossed(frame, chart, width, below) < crossed(frame, chart, width, above) ? below
+                                                                                         : above;
+    }
+    return level == 0 ? above : below;
 }
 
 /* Whether a name with this base line and left end would cover a level or its name. */

@@ -124,6 +124,15 @@ void dawn_page_words(struct dawn_page *page, const char *format, ...)
     dawn_text_release(&text);
 }
 
+void dawn_page_said(struct dawn_page *page, const char *lead, struct dawn_text *text)
+{
+    page->xml.failed = page->xml.failed || text->failed;
+    if (!text->failed && text->data != NULL) {
+        dawn_page_words(page, "%s: %s.", lead, text->data);
+    }
+    dawn_text_release(text);
+}
+
 static void open_figure(struct dawn_page *page, const char *id, const char *title)
 {
     dawn_xmlout_open(&page->xml, "figure");

@@ -18,6 +18,7 @@
 #define REPORT_PAGE_H
 
 #include "base/tableout.h"
+#include "base/text.h"
 #include "base/xmlout.h"
 #include "dawnlow/report.h"
 #include "report/chart.h"
@@ -45,6 +46,8 @@ void dawn_page_section(struct dawn_page *page, const char *title);
 /* A paragraph. */
 void dawn_page_words(struct dawn_page *page, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
+/* A paragraph "Lead: text." where the text holds something; releases it. */
+void dawn_page_said(struct dawn_page *page, const char *lead, struct dawn_text *text);
 /* A picture. where NULL: its numbers go into a table of their own at the page's end; else the words
  * say where they stand already. */
 void dawn_page_chart(struct dawn_page *page, const struct dawn_chart *chart, const char *where);

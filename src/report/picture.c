@@ -11,7 +11,29 @@ void dawn_picture_release(struct dawn_picture *picture)
     free(picture->values);
     free(picture->spans);
     free(picture->bar);
+    free(picture->word);
     *picture = (struct dawn_picture){0};
+}
+
+bool dawn_picture_room(struct dawn_picture *picture, size_t values, size_t bars)
+{
+    picture->values = calloc(values + 1, sizeof *picture->values);
+    picture->bar = calloc(bars + 1, sizeof *picture->bar);
+    picture->word = calloc(bars + 1, sizeof *picture->word);
+    picture->spans = calloc(1, sizeof *picture->spans);
+    if (picture->values != NULL && picture->bar != NULL && picture->word != NULL &&
+        picture->spans != NULL) {
+        return true;
+    }
+    dawn_picture_release(picture);
+    return false;
+}
+
+void dawn_picture_entitle(struct dawn_picture *picture, const char *id)
+{
+    picture->chart.id = picture->bars.id = id;
+    picture->chart.title = picture->bars.title = picture->title;
+    picture->chart.description = picture->bars.description = picture->description;
 }
 
 double dawn_picture_degrees(double value_C, enum dawn_units units)

@@ -15,6 +15,7 @@ struct dawn_picture {
     double *values;
     struct dawn_chart_span *spans;
     struct dawn_chart_bar *bar;
+    char (*word)[DAWN_REPORT_ROOM]; /* names that are nobody else's */
     char id[DAWN_REPORT_ROOM], title[DAWN_PICTURE_WORDS], description[DAWN_PICTURE_WORDS];
     char x_name[DAWN_REPORT_ROOM], y_name[DAWN_REPORT_ROOM];
     char level[DAWN_CHART_LEVELS][2 * DAWN_REPORT_ROOM], mark[DAWN_REPORT_ROOM];
@@ -33,6 +34,29 @@ bool dawn_picture_lows(struct dawn_picture *picture, const struct dawn_nights_st
 /* The story's ledger as bars. */
 bool dawn_picture_heat(struct dawn_picture *picture, const struct dawn_nights_story *story);
 
+/* The coming nights: the middle low at the crops' place in the band of 8 of 10 runs; of a single
+ * night, its three lows as bars (chart.line_count is 0 then). */
+bool dawn_picture_forecast(struct dawn_picture *picture, const struct dawn_forecast_story *story,
+                           enum dawn_units units);
+/* Every coming night's chance of damage, as bars. */
+bool dawn_picture_chances(struct dawn_picture *picture, const struct dawn_forecast_story *story);
+/* The chance that each action leaves, as bars, beside the accepted one. */
+bool dawn_picture_tonight(struct dawn_picture *picture, const struct dawn_tonight_story *story);
+
+/* What studies found: the low against rock or barrels, with knee, goal and answer; cold nights by
+ * the fan's start (needs a recommended one); what each improvement, each effect changes; the
+ * coldest night of each of several nurseries. */
+bool dawn_picture_size(struct dawn_picture *picture, const struct dawn_size *size,
+                       const struct dawn_size_plan *plan, enum dawn_units units);
+bool dawn_picture_setpoint(struct dawn_picture *picture, const struct dawn_setpoint *setpoint,
+                           enum dawn_units units);
+bool dawn_picture_worth(struct dawn_picture *picture, const struct dawn_worth *worth,
+                        enum dawn_units units);
+bool dawn_picture_effects(struct dawn_picture *picture, const struct dawn_effects *effects,
+                          enum dawn_units units);
+bool dawn_picture_compare(struct dawn_picture *picture, const char *const *name,
+                          const double *coldest_C, size_t count, enum dawn_units units);
+
 /* For the files that build them: names of axes, levels, the mark of the low. */
 double dawn_picture_degrees(double value_C, enum dawn_units units);
 void dawn_picture_axes(struct dawn_picture *picture, const struct dawn_nights_story *story,
@@ -41,6 +65,10 @@ void dawn_picture_levels(struct dawn_picture *picture, const struct dawn_nights 
                          enum dawn_units units);
 void dawn_picture_mark(struct dawn_picture *picture, const struct dawn_nights_story *story,
                        const struct dawn_night *night, double x, enum dawn_units units);
+/* Room for so many values and bars; false, and nothing is held, when memory ran out. */
+bool dawn_picture_room(struct dawn_picture *picture, size_t values, size_t bars);
+/* The chart's or the bars' id, and title and description from the picture. */
+void dawn_picture_entitle(struct dawn_picture *picture, const char *id);
 /* "at the trays", "in the house air"; "trays", "house air". */
 const char *dawn_picture_place(const struct dawn_nights *nights);
 const char *dawn_picture_place_name(const struct dawn_nights *nights);

@@ -6,20 +6,18 @@
 static void put_coldest(struct dawn_page *page, enum dawn_units units,
                         const struct dawn_compare_story *story)
 {
-    struct dawn_chart_bar bar[DAWN_COMPARE_MOST];
+    double coldest_C[DAWN_COMPARE_MOST];
+    struct dawn_picture picture;
 
     for (size_t i = 0; i < story->compare->count; i++) {
-        bar[i] = (struct dawn_chart_bar){
-            story->name[i], dawn_picture_degrees(story->compare->sum[i].coldest_C, units)};
+        coldest_C[i] = story->compare->sum[i].coldest_C;
     }
-    dawn_page_bars(page, &(struct dawn_chart_bars){
-                             .id = "coldest",
-                             .title = "The coldest night of each",
-                             .description = "A bar for each nursery: the low of its coldest night.",
-                             .unit = units == DAWN_US ? "temperature (F)" : "temperature (C)",
-                             .decimals = 1,
-                             .bar = bar,
-                             .count = story->compare->count});
+    if (!dawn_picture_compare(&picture, story->name, coldest_C, story->compare->count, units)) {
+        page->xml.failed = true;
+        return;
+    }
+    dawn_page_bars(page, &picture.bars);
+    dawn_picture_release(&picture);
 }
 
 enum dawn_status dawn_report_compare_page(FILE *out, enum dawn_units units,

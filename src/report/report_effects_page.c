@@ -1,41 +1,19 @@
 /* Which effect matters, as a page: a bar an effect, and the table. */
 #include "base/text.h"
 #include "report/page.h"
-#include "report/report_parts.h"
-
-static struct dawn_effects_change change_of(const struct dawn_effects *effects, size_t row)
-{
-    return effects->by_air ? dawn_effects_change_in_air(effects, row)
-                           : dawn_effects_change_at_place(effects, row);
-}
+#include "report/picture.h"
 
 static void put_bars(struct dawn_page *page, enum dawn_units units,
                      const struct dawn_effects *effects)
 {
-    struct dawn_chart_bar bar[DAWN_EFFECTS_MOST];
-    const char *place = effects->at_trays && !effects->by_air ? "at the trays" : "in the house air";
-    char title[DAWN_REPORT_ROOM];
-    size_t count = 0;
+    struct dawn_picture picture;
 
-    snprintf(title, sizeof title, "The coldest night %s, without ...", place);
-    for (size_t i = 0; i < effects->count; i++) {
-        if (!effects->row[i].failed) {
-            bar[count++] =
-                (struct dawn_chart_bar){effects->row[i].name, change_of(effects, i).coldest_K *
-                                                                  (units == DAWN_US ? 1.8 : 1.0)};
-        }
+    if (!dawn_picture_effects(&picture, effects, units)) {
+        page->xml.failed = true;
+        return;
     }
-    const struct dawn_chart_bars bars = {
-        .id = "effects",
-        .title = title,
-        .description = "A bar for each effect: how much warmer (to the right) or colder (to the "
-                       "left) the low of the coldest night would be without it.",
-        .unit = dawn_report_difference_unit(units),
-        .decimals = 1,
-        .signs = true,
-        .bar = bar,
-        .count = count};
-    dawn_page_bars(page, &bars);
+    dawn_page_bars(page, &picture.bars);
+    dawn_picture_release(&picture);
 }
 
 enum dawn_status dawn_report_effects_page(FILE *out, enum dawn_units units,

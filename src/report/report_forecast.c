@@ -121,32 +121,31 @@ static void put_share(struct dawn_tableout *table, double chance)
     dawn_tableout_cell(table, "%s", per_cent(chance, share));
 }
 
-static void put_lows(FILE *out, const struct dawn_forecast_story *story, enum dawn_units units)
+void dawn_report_forecast_lows(struct dawn_tableout *table, const struct dawn_forecast_story *story,
+                               enum dawn_units units)
 {
     const struct dawn_forecast *forecast = story->forecast;
     const double offset_h = story->scenario->site.utc_offset_h;
     const char *const heading[] = {"Night", "Out", "Tray", "", "", "Leaf", "", "", "At"};
     const char *const shares[] = {"",    "1/2",  "1/10", "1/2", "9/10", "1/10",
                                   "1/2", "9/10", "",     "",    ""};
-    struct dawn_tableout table;
     char name[DAWN_REPORT_ROOM];
 
-    dawn_tableout_begin(&table, 11, "lrrrrrrrrrr");
-    put_names(&table, heading, 9);
-    dawn_tableout_cell(&table, "<%s", dawn_report_line(0.0, units, name));
-    dawn_tableout_cell(&table, "Harm");
-    put_names(&table, shares, 11);
+    dawn_tableout_begin(table, 11, "lrrrrrrrrrr");
+    put_names(table, heading, 9);
+    dawn_tableout_cell(table, "<%s", dawn_report_line(0.0, units, name));
+    dawn_tableout_cell(table, "Harm");
+    put_names(table, shares, 11);
     for (size_t i = 0; i < forecast->nights; i++) {
         const struct dawn_forecast_night *night = &forecast->night[i];
-        dawn_tableout_cell(&table, "%s", short_name(night, offset_h, name));
-        put_degrees(&table, night->outside_C.middle, units);
-        put_range(&table, night->tray_C, units);
-        put_range(&table, night->leaf_C, units);
-        dawn_tableout_cell(&table, "%s", dawn_report_clock(night->low_at_s.middle, offset_h, name));
-        put_share(&table, night->below_zero);
-        put_share(&table, night->any_harmed);
+        dawn_tableout_cell(table, "%s", short_name(night, offset_h, name));
+        put_degrees(table, night->outside_C.middle, units);
+        put_range(table, night->tray_C, units);
+        put_range(table, night->leaf_C, units);
+        dawn_tableout_cell(table, "%s", dawn_report_clock(night->low_at_s.middle, offset_h, name));
+        put_share(table, night->below_zero);
+        put_share(table, night->any_harmed);
     }
-    dawn_tableout_end(&table, out);
 }
 
 /* So many crops as 80 columns hold beside the lows, the most tender first. */
@@ -176,7 +175,8 @@ static size_t choose_crops(const struct dawn_forecast_story *story, size_t chose
     return count;
 }
 
-static void put_more(FILE *out, const struct dawn_forecast_story *story, enum dawn_units units)
+void dawn_report_forecast_more(struct dawn_tableout *table, const struct dawn_forecast_story *story,
+                               enum dawn_units units)
 {
     const struct dawn_forecast *forecast = story->forecast;
     const double offset_h = story->scenario->site.utc_offset_h;
@@ -184,34 +184,95 @@ static void put_more(FILE *out, const struct dawn_forecast_story *story, enum da
     const char *const shares[] = {"", "1/10", "1/2", "9/10", "1/10", "1/2", "9/10"};
     size_t crop[DAWN_CROPS_MOST] = {0};
     const size_t crops = choose_crops(story, crop);
-    struct dawn_tableout table;
     char name[DAWN_REPORT_ROOM];
 
     char alignment[7 + DAWN_CROPS_MOST + 1] = "l";
     memset(alignment + 1, 'r', 6 + crops);
-    dawn_tableout_begin(&table, 7 + crops, alignment);
-    put_names(&table, heading, 7);
+    dawn_tableout_begin(table, 7 + crops, alignment);
+    put_names(table, heading, 7);
     for (size_t k = 0; k < crops; k++) {
-        dawn_tableout_cell(&table, "%s", story->scenario->crops[crop[k]].name);
+        dawn_tableout_cell(table, "%s", story->scenario->crops[crop[k]].name);
     }
-    put_names(&table, shares, 7);
+    put_names(table, shares, 7);
     for (size_t k = 0; k < crops; k++) {
-        dawn_tableout_cell(&table, "%s",
+        dawn_tableout_cell(table, "%s",
                            dawn_report_line(story->scenario->crops[crop[k]].damage_C, units, name));
     }
     for (size_t i = 0; i < forecast->nights; i++) {
         const struct dawn_forecast_night *night = &forecast->night[i];
-        dawn_tableout_cell(&table, "%s", short_name(night, offset_h, name));
-        put_range(&table, night->air_C, units);
-        put_range(&table, night->root_C, units);
+        dawn_tableout_cell(table, "%s", short_name(night, offset_h, name));
+        put_range(table, night->air_C, units);
+        put_range(table, night->root_C, units);
         for (size_t k = 0; k < crops; k++) {
-            put_share(&table, night->harmed[crop[k]]);
+            put_share(table, night->harmed[crop[k]]);
         }
     }
-    dawn_tableout_end(&table, out);
 }
 
 /* ---- what it stands on ---- */
+
+void dawn_report_forecast_reading(struct dawn_text *text, const struct dawn_forecast_story *story,
+                                  enum dawn_units units)
+{
+    char line[DAWN_REPORT_ROOM];
+    const struct dawn_forecast *forecast = story->forecast;
+
+    dawn_text_add(text,
+                  "lows in %s that 1/10, 1/2 and 9/10 of %zu runs stay below; <%s: chance of "
+                  "that at %s; Harm: that a crop is harmed %s, each below its own line%s",
+                  dawn_report_unit_letter(units), forecast->members,
+                  dawn_report_line(0.0, units, line),
+                  forecast->at_trays ? "the trays" : "the house air",
+                  dawn_nights_crop_place_words(forecast->crop_place),
+                  forecast->crop_count == 0 ? "; no crop is named, so it is the same again" : "");
+}
+
+void dawn_report_forecast_assumed(struct dawn_text *text, const struct dawn_forecast_story *story,
+                                  enum dawn_units units)
+{
+    const struct dawn_doubt *doubt = &story->scenario->forecast;
+    const double scale = units == DAWN_US ? 1.8 : 1.0;
+    const char *unit = units == DAWN_US ? "F" : "K";
+    char first[DAWN_REPORT_ROOM];
+    char last[DAWN_REPORT_ROOM];
+    char dew[DAWN_REPORT_ROOM];
+
+    dawn_text_add(text,
+                  "the forecast air is off by %s %s on the first day to %s %s on the "
+                  "seventh, cloud by %.0f %%, wind by %.0f %%, dew point by %s %s; your leaks by "
+                  "%.0f %%, light by %.0f %%, active rock by %.0f %%, soil by %.0f %%, in two runs "
+                  "of three (defaults: common practice; section forecast: sets yours)",
+                  dawn_report_fixed(doubt->air_first_day_K * scale, 1, first), unit,
+                  dawn_report_fixed(doubt->air_seventh_day_K * scale, 1, last), unit,
+                  100.0 * doubt->cloud, 100.0 * doubt->wind,
+                  dawn_report_fixed(doubt->dew_K * scale, 1, dew), unit, 100.0 * doubt->leaks,
+                  100.0 * doubt->light, 100.0 * doubt->active_rock, 100.0 * doubt->soil);
+}
+
+void dawn_report_forecast_context(struct dawn_text *text, const struct dawn_forecast_story *story)
+{
+    const double offset_h = story->scenario->site.utc_offset_h;
+    char day[DAWN_REPORT_ROOM];
+    char clock[DAWN_REPORT_ROOM];
+
+    dawn_text_add(text, "%s, from %s %s, forecast %s",
+                  story->scenario->name[0] != '\0' ? story->scenario->name : "this nursery",
+                  dawn_report_day(story->forecast->from_s, offset_h, day),
+                  dawn_report_clock((double)story->forecast->from_s, offset_h, clock),
+                  story->weather->path);
+    if (story->history != NULL) {
+        dawn_text_add(text, ", history %s", story->history);
+    } else {
+        dawn_text_add(text, "; no --history: the house is taken as having lived through the "
+                            "forecast's first days again and again");
+    }
+    if (story->readings != NULL) {
+        dawn_text_add(text, "; read off now: %s", story->readings);
+    }
+    for (size_t i = 0; i < story->override_count; i++) {
+        dawn_text_add(text, "%s%s", i == 0 ? "; set for this run: " : ", ", story->overrides[i]);
+    }
+}
 
 static void put_wrapped(FILE *out, struct dawn_text *text)
 {
@@ -221,70 +282,18 @@ static void put_wrapped(FILE *out, struct dawn_text *text)
     dawn_text_release(text);
 }
 
-static void put_reading(FILE *out, const struct dawn_forecast_story *story, enum dawn_units units)
+static void put_notes(FILE *out, const struct dawn_forecast_story *story, enum dawn_units units)
 {
-    char line[DAWN_REPORT_ROOM];
-    const struct dawn_forecast *forecast = story->forecast;
     struct dawn_text text = {0};
 
-    dawn_text_add(&text,
-                  "read: lows in %s that 1/10, 1/2 and 9/10 of %zu runs stay below; <%s: chance of "
-                  "that at %s; Harm: that a crop is harmed %s, each below its own line%s",
-                  dawn_report_unit_letter(units), forecast->members,
-                  dawn_report_line(0.0, units, line),
-                  forecast->at_trays ? "the trays" : "the house air",
-                  dawn_nights_crop_place_words(forecast->crop_place),
-                  forecast->crop_count == 0 ? "; no crop is named, so it is the same again" : "");
+    dawn_text_add(&text, "read: ");
+    dawn_report_forecast_reading(&text, story, units);
     put_wrapped(out, &text);
-}
-
-static void put_assumed(FILE *out, const struct dawn_forecast_story *story, enum dawn_units units)
-{
-    const struct dawn_doubt *doubt = &story->scenario->forecast;
-    const double scale = units == DAWN_US ? 1.8 : 1.0;
-    const char *unit = units == DAWN_US ? "F" : "K";
-    struct dawn_text text = {0};
-    char first[DAWN_REPORT_ROOM];
-    char last[DAWN_REPORT_ROOM];
-    char dew[DAWN_REPORT_ROOM];
-
-    dawn_text_add(&text,
-                  "assumed: the forecast air is off by %s %s on the first day to %s %s on the "
-                  "seventh, cloud by %.0f %%, wind by %.0f %%, dew point by %s %s; your leaks by "
-                  "%.0f %%, light by %.0f %%, active rock by %.0f %%, soil by %.0f %%, in two runs "
-                  "of three (defaults: common practice; section forecast: sets yours)",
-                  dawn_report_fixed(doubt->air_first_day_K * scale, 1, first), unit,
-                  dawn_report_fixed(doubt->air_seventh_day_K * scale, 1, last), unit,
-                  100.0 * doubt->cloud, 100.0 * doubt->wind,
-                  dawn_report_fixed(doubt->dew_K * scale, 1, dew), unit, 100.0 * doubt->leaks,
-                  100.0 * doubt->light, 100.0 * doubt->active_rock, 100.0 * doubt->soil);
+    dawn_text_add(&text, "assumed: ");
+    dawn_report_forecast_assumed(&text, story, units);
     put_wrapped(out, &text);
-}
-
-static void put_context(FILE *out, const struct dawn_forecast_story *story)
-{
-    const double offset_h = story->scenario->site.utc_offset_h;
-    struct dawn_text text = {0};
-    char day[DAWN_REPORT_ROOM];
-    char clock[DAWN_REPORT_ROOM];
-
-    dawn_text_add(&text, "for: %s, from %s %s, forecast %s",
-                  story->scenario->name[0] != '\0' ? story->scenario->name : "this nursery",
-                  dawn_report_day(story->forecast->from_s, offset_h, day),
-                  dawn_report_clock((double)story->forecast->from_s, offset_h, clock),
-                  story->weather->path);
-    if (story->history != NULL) {
-        dawn_text_add(&text, ", history %s", story->history);
-    } else {
-        dawn_text_add(&text, "; no --history: the house is taken as having lived through the "
-                             "forecast's first days again and again");
-    }
-    if (story->readings != NULL) {
-        dawn_text_add(&text, "; read off now: %s", story->readings);
-    }
-    for (size_t i = 0; i < story->override_count; i++) {
-        dawn_text_add(&text, "%s%s", i == 0 ? "; set for this run: " : ", ", story->overrides[i]);
-    }
+    dawn_text_add(&text, "for: ");
+    dawn_report_forecast_context(&text, story);
     put_wrapped(out, &text);
 }
 
@@ -292,6 +301,7 @@ void dawn_report_forecast_text(FILE *out, enum dawn_units units,
                                const struct dawn_forecast_story *story)
 {
     struct dawn_text decision = {0};
+    struct dawn_tableout table;
 
     dawn_report_forecast_decision(story, units, &decision);
     if (!decision.failed) {
@@ -299,13 +309,13 @@ void dawn_report_forecast_text(FILE *out, enum dawn_units units,
     }
     dawn_text_release(&decision);
     fputc('\n', out);
-    put_lows(out, story, units);
+    dawn_report_forecast_lows(&table, story, units);
+    dawn_tableout_end(&table, out);
     fputc('\n', out);
-    put_more(out, story, units);
+    dawn_report_forecast_more(&table, story, units);
+    dawn_tableout_end(&table, out);
     fputc('\n', out);
-    put_reading(out, story, units);
-    put_assumed(out, story, units);
-    put_context(out, story);
+    put_notes(out, story, units);
     dawn_report_wrapped(out, "     ",
                         "caution: a small chance is not none, and leaves can freeze in air of 2 to "
                         "4 C under a clear sky: hang an alarm thermometer at the coldest tray and "

@@ -175,6 +175,7 @@ static void put_json_head(struct dawn_jsonout *json, const struct dawn_forecast_
     dawn_jsonout_text(json, "decision", decision.data);
     put_json_time(json, "now", (double)forecast->from_s, story->scenario->site.utc_offset_h);
     dawn_jsonout_integer(json, "members", (int64_t)forecast->members);
+    dawn_jsonout_integer(json, "seed", (int64_t)story->seed);
     dawn_jsonout_text(json, "place", forecast->at_trays ? "trays" : "air");
     dawn_jsonout_text(json, "crop_place", dawn_nights_crop_place_words(forecast->crop_place));
     dawn_jsonout_object(json, "scenario");

@@ -68,6 +68,9 @@ const char *dawn_report_change(double change_K, int decimals, enum dawn_units un
                                char out[DAWN_REPORT_ROOM]);
 const char *dawn_report_change_unit(enum dawn_units units);
 /* "for: Alder Hollow, 119 nights, Sun 1 Feb 2026 to ..., weather ...; set for this run: ..." */
+struct dawn_text;
+void dawn_report_study_words(struct dawn_text *text, const struct dawn_study_story *story,
+                             double nights); /* without "for: " */
 void dawn_report_study_for(FILE *out, const struct dawn_study_story *story, double nights);
 /* How the low of one year in ten was come by, of how many years; with its value in front where
  * level_C is one. Nothing with one year. */

@@ -1,80 +1,19 @@
 /* Thermostat settings as a page: how warm the cold nights stay for each start that was tried. */
-#include <math.h>
-
 #include "report/page.h"
 #include "report/picture.h"
 #include "report/report_studies.h"
 
-/* The starts tried with the gap and the margin that are recommended. */
-struct starts {
-    double x[DAWN_SETPOINT_MOST], cold[DAWN_SETPOINT_MOST], coldest[DAWN_SETPOINT_MOST];
-    size_t count;
-};
-
-static void insert(struct starts *starts, double x, double cold, double coldest)
-{
-    size_t at = starts->count;
-
-    for (; at > 0 && starts->x[at - 1] > x; at--) {
-        starts->x[at] = starts->x[at - 1];
-        starts->cold[at] = starts->cold[at - 1];
-        starts->coldest[at] = starts->coldest[at - 1];
-    }
-    starts->x[at] = x;
-    starts->cold[at] = cold;
-    starts->coldest[at] = coldest;
-    starts->count++;
-}
-
-static void fill_starts(struct starts *starts, const struct dawn_setpoint *setpoint,
-                        enum dawn_units units)
-{
-    const struct dawn_setpoint_row *best = &setpoint->row[setpoint->best];
-
-    starts->count = 0;
-    for (size_t i = 1; i < setpoint->count && starts->count < DAWN_SETPOINT_MOST; i++) {
-        const struct dawn_setpoint_row *row = &setpoint->row[i];
-        if (!row->failed && fabs(row->gap_K - best->gap_K) < 1e-9 &&
-            fabs(row->margin_K - best->margin_K) < 1e-9) {
-            insert(starts, dawn_picture_degrees(row->on_C, units),
-                   dawn_picture_degrees(row->cold_C, units),
-                   dawn_picture_degrees(row->sum.coldest_C, units));
-        }
-    }
-}
-
 static void put_curve(struct dawn_page *page, const struct dawn_setpoint *setpoint,
                       enum dawn_units units)
 {
-    const struct dawn_setpoint_row *best = &setpoint->row[setpoint->best];
-    const struct dawn_chart_span good = {dawn_picture_degrees(setpoint->from_C, units),
-                                         dawn_picture_degrees(setpoint->to_C, units)};
-    struct starts starts;
+    struct dawn_picture picture;
 
-    fill_starts(&starts, setpoint, units);
-    dawn_page_chart(
-        page,
-        &(struct dawn_chart){
-            .id = "starts",
-            .title = "Cold nights, by the temperature at which the fan starts",
-            .description = "The mean low of the coldest tenth of the nights and the coldest night, "
-                           "for each start that was tried, with the recommended one marked.",
-            .x_name = units == DAWN_US ? "fan starts at (F)" : "fan starts at (C)",
-            .y_name = units == DAWN_US ? "temperature (F)" : "temperature (C)",
-            .x = starts.x,
-            .count = starts.count,
-            .dots = true,
-            .x_decimals = 1,
-            .y_decimals = 2,
-            .line = {{"coldest tenth", starts.cold, DAWN_CHART_TRAYS, NULL, NULL},
-                     {"coldest night", starts.coldest, DAWN_CHART_AIR, NULL, NULL}},
-            .line_count = 2,
-            .shade = {{"as good", DAWN_CHART_COVER, &good, 1}},
-            .shade_count = good.to > good.from ? 1 : 0,
-            .mark = {{"recommended", dawn_picture_degrees(best->on_C, units),
-                      dawn_picture_degrees(best->cold_C, units)}},
-            .mark_count = 1},
-        NULL);
+    if (!dawn_picture_setpoint(&picture, setpoint, units)) {
+        page->xml.failed = true;
+        return;
+    }
+    dawn_page_chart(page, &picture.chart, NULL);
+    dawn_picture_release(&picture);
 }
 
 static void put_tables(struct dawn_page *page, const struct dawn_setpoint *setpoint,
@@ -115,6 +54,8 @@ enum dawn_status dawn_report_setpoint_page(FILE *out, enum dawn_units units,
         put_curve(&page, setpoint, units);
     }
     put_tables(&page, setpoint, units);
+    dawn_report_study_words(&decision, story, setpoint->nights);
+    dawn_page_said(&page, "For", &decision);
     return dawn_page_end(&page,
                          &(struct dawn_page_basis){.scenario = story->scenario,
                                                    .weather = story->years->year[0].weather});

@@ -38,17 +38,24 @@ static void add_days(struct dawn_text *text, const struct dawn_study_story *stor
     }
 }
 
+void dawn_report_study_words(struct dawn_text *text, const struct dawn_study_story *story,
+                             double nights)
+{
+    dawn_text_add(text, "%s, %.0f %s, ",
+                  story->scenario->name[0] != '\0' ? story->scenario->name : "this nursery", nights,
+                  nights < 1.5 ? "night" : "nights");
+    add_days(text, story);
+    for (size_t i = 0; i < story->override_count; i++) {
+        dawn_text_add(text, "%s%s", i == 0 ? "; set for this run: " : ", ", story->overrides[i]);
+    }
+}
+
 void dawn_report_study_for(FILE *out, const struct dawn_study_story *story, double nights)
 {
     struct dawn_text text = {0};
 
-    dawn_text_add(&text, "for: %s, %.0f %s, ",
-                  story->scenario->name[0] != '\0' ? story->scenario->name : "this nursery", nights,
-                  nights < 1.5 ? "night" : "nights");
-    add_days(&text, story);
-    for (size_t i = 0; i < story->override_count; i++) {
-        dawn_text_add(&text, "%s%s", i == 0 ? "; set for this run: " : ", ", story->overrides[i]);
-    }
+    dawn_text_add(&text, "for: ");
+    dawn_report_study_words(&text, story, nights);
     if (!text.failed) {
         dawn_report_wrapped(out, "     ", text.data);
     }

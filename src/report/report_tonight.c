@@ -43,7 +43,9 @@ void dawn_report_tonight_decision(const struct dawn_tonight_story *story, struct
     const bool none = tonight->least == tonight->count;
     const struct dawn_tonight_row *least = &tonight->row[none ? 0 : tonight->least];
 
-    if (none) {
+    if (none && least->action == NULL) {
+        dawn_text_add(text, "nothing you own is enough tonight: ");
+    } else if (none) {
         dawn_text_add(text, "nothing you own is enough tonight; best is %s: ",
                       dawn_report_tonight_name(least));
     } else if (least->action == NULL) {
@@ -100,11 +102,11 @@ static void put_row(struct dawn_tableout *table, const struct dawn_tonight_story
                        row->action != NULL ? dawn_report_fixed(row->action->cost, 2, words) : "");
 }
 
-static void put_table(FILE *out, const struct dawn_tonight_story *story, enum dawn_units units)
+void dawn_report_tonight_table(struct dawn_tableout *table, const struct dawn_tonight_story *story,
+                               enum dawn_units units)
 {
     const struct dawn_tonight *tonight = story->tonight;
     const bool leaves = tonight->crop_place == DAWN_CROP_AT_LEAVES;
-    struct dawn_tableout table;
     const char *const heading[] = {"",
                                    "Action",
                                    "At",
@@ -116,49 +118,38 @@ static void put_table(FILE *out, const struct dawn_tonight_story *story, enum da
                                    "Cost"};
     const char *const shares[] = {"", "", "", "", "1/10", "1/2", "9/10", "", ""};
 
-    dawn_tableout_begin(&table, 9, "lllrrrrrr");
+    dawn_tableout_begin(table, 9, "lllrrrrrr");
     for (size_t i = 0; i < 9; i++) {
-        dawn_tableout_cell(&table, "%s", heading[i]);
+        dawn_tableout_cell(table, "%s", heading[i]);
     }
     for (size_t i = 0; i < 9; i++) {
-        dawn_tableout_cell(&table, "%s", shares[i]);
+        dawn_tableout_cell(table, "%s", shares[i]);
     }
     for (size_t i = 0; i < tonight->count; i++) {
-        put_row(&table, story, units, i);
+        put_row(table, story, units, i);
     }
-    dawn_tableout_end(&table, out);
 }
 
 /* ---- the night ---- */
 
-static void put_wrapped(FILE *out, struct dawn_text *text)
+void dawn_report_tonight_reading(struct dawn_text *text, const struct dawn_tonight_story *story)
 {
-    if (!text->failed && text->data != NULL) {
-        dawn_report_wrapped(out, "     ", text->data);
-    }
-    dawn_text_release(text);
-}
-
-static void put_marks(FILE *out, const struct dawn_tonight_story *story)
-{
-    struct dawn_text text = {0};
     char share[DAWN_REPORT_ROOM];
 
-    dawn_text_add(&text,
-                  "read: > is the cheapest, then quickest, that leaves a chance of %s or less; the "
+    dawn_text_add(text,
+                  "> is the cheapest, then quickest, that leaves a chance of %s or less; the "
                   "chance is that of a crop's damage at its place, of %zu runs with the same "
                   "weather for all; Min: minutes of work",
                   per_cent(story->tonight->accepted, share), story->tonight->members);
-    put_wrapped(out, &text);
 }
 
-static void put_checks(FILE *out, const struct dawn_tonight_story *story, enum dawn_units units)
+void dawn_report_tonight_checks(struct dawn_text *text, const struct dawn_tonight_story *story,
+                                enum dawn_units units)
 {
     const struct dawn_tonight *tonight = story->tonight;
     const double offset_h = story->scenario->site.utc_offset_h;
     const struct dawn_tonight_row *row =
         &tonight->row[tonight->least < tonight->count ? tonight->least : tonight->nothing];
-    struct dawn_text text = {0};
     char clock[DAWN_REPORT_ROOM];
     char middle[DAWN_REPORT_ROOM];
     char tenth[DAWN_REPORT_ROOM];
@@ -170,44 +161,42 @@ static void put_checks(FILE *out, const struct dawn_tonight_story *story, enum d
         if (isnan(row->check_middle_C[i])) {
             continue;
         }
-        dawn_text_add(&text, "%s %s at %s (act below %s)",
-                      text.size == 0 ? "look: the house air at the benches should read" : ",",
+        dawn_text_add(text, "%s %s at %s (act below %s)",
+                      text->size == 0 ? "the house air at the benches should read" : ",",
                       dawn_report_degrees_unit(row->check_middle_C[i], units, middle),
                       dawn_report_clock((double)tonight->check_s[i], offset_h, clock),
                       dawn_report_degrees_unit(row->check_tenth_C[i], units, tenth));
     }
-    if (text.size > 0) {
-        dawn_text_add(&text,
+    if (text->size > 0) {
+        dawn_text_add(text,
                       " with %s done; below the second figure the night runs colder than in "
                       "nine of ten runs",
                       dawn_report_tonight_name(row));
     }
-    put_wrapped(out, &text);
 }
 
-static void put_failure(FILE *out, const struct dawn_tonight_story *story, enum dawn_units units)
+void dawn_report_tonight_failure(struct dawn_text *text, const struct dawn_tonight_story *story,
+                                 enum dawn_units units)
 {
     const struct dawn_tonight *tonight = story->tonight;
-    struct dawn_text text = {0};
     char words[DAWN_REPORT_ROOM];
     char line[DAWN_REPORT_ROOM];
 
     if (isnan(tonight->failed_harmed)) {
         return;
     }
-    dawn_text_add(&text, "fails: if fan or power fails now: ");
-    add_chance(&text, tonight->failed_harmed, tonight->members);
+    dawn_text_add(text, "if fan or power fails now: ");
+    add_chance(text, tonight->failed_harmed, tonight->members);
     if (isnan(tonight->failed_cross_s)) {
-        dawn_text_add(&text, "; as forecast, %s is not crossed",
+        dawn_text_add(text, "; as forecast, %s is not crossed",
                       dawn_report_line(tonight->line_C, units, line));
     } else {
         dawn_text_add(
-            &text, "; as forecast, %s is crossed at %s",
+            text, "; as forecast, %s is crossed at %s",
             dawn_report_line(tonight->line_C, units, line),
             dawn_report_clock(tonight->failed_cross_s, story->scenario->site.utc_offset_h, words));
     }
-    dawn_text_add(&text, " %s", dawn_nights_crop_place_words(tonight->crop_place));
-    put_wrapped(out, &text);
+    dawn_text_add(text, " %s", dawn_nights_crop_place_words(tonight->crop_place));
 }
 
 static bool any_action(const struct dawn_tonight *tonight,
@@ -236,66 +225,106 @@ static bool pours(const struct dawn_action *action)
     return action->hot_water_m3 > 0.0;
 }
 
-static void put_cautions(FILE *out, const struct dawn_tonight_story *story)
+void dawn_report_tonight_uncover(struct dawn_text *text, const struct dawn_tonight_story *story)
 {
-    const struct dawn_tonight *tonight = story->tonight;
-    struct dawn_text text = {0};
     char clock[DAWN_REPORT_ROOM];
 
-    if (any_action(tonight, covers)) {
-        dawn_text_add(&text,
-                      "uncover: by %s, an hour after sunrise, at the latest (common practice): "
-                      "under a cover in the sun plants cook",
-                      dawn_report_clock((double)tonight->dawn_s + 3600.0,
-                                        story->scenario->site.utc_offset_h, clock));
-        put_wrapped(out, &text);
-        text = (struct dawn_text){0};
+    if (any_action(story->tonight, covers)) {
+        dawn_text_add(
+            text,
+            "by %s, an hour after sunrise, at the latest (common practice): under a cover "
+            "in the sun plants cook",
+            dawn_report_clock((double)story->tonight->dawn_s + 3600.0,
+                              story->scenario->site.utc_offset_h, clock));
     }
-    dawn_text_add(&text, "caution: a small chance is not none; hang an alarm thermometer at the "
-                         "coldest tray");
-    if (any_action(tonight, heats)) {
-        dawn_text_add(&text, "; a fuel heater needs flue, fresh air and a carbon monoxide alarm, "
-                             "and its fumes harm plants; any heater stands clear of film and "
-                             "fleece, and is not left to itself");
-    }
-    if (any_action(tonight, heats) || any_action(tonight, pours)) {
-        dawn_text_add(&text, "; no water near sockets, residual-current protection on every "
-                             "circuit");
-    }
-    if (any_action(tonight, pours)) {
-        dawn_text_add(&text, "; hot water scalds");
-    }
-    put_wrapped(out, &text);
 }
 
-static void put_context(FILE *out, const struct dawn_tonight_story *story)
+void dawn_report_tonight_caution(struct dawn_text *text, const struct dawn_tonight_story *story)
+{
+    const struct dawn_tonight *tonight = story->tonight;
+
+    dawn_text_add(text,
+                  "a small chance is not none; hang an alarm thermometer at the coldest tray");
+    if (any_action(tonight, heats)) {
+        dawn_text_add(text, "; a fuel heater needs flue, fresh air and a carbon monoxide alarm, "
+                            "and its fumes harm plants; any heater stands clear of film and "
+                            "fleece, and is not left to itself");
+    }
+    if (any_action(tonight, heats) || any_action(tonight, pours)) {
+        dawn_text_add(text, "; no water near sockets, residual-current protection on every "
+                            "circuit");
+    }
+    if (any_action(tonight, pours)) {
+        dawn_text_add(text, "; hot water scalds");
+    }
+}
+
+void dawn_report_tonight_context(struct dawn_text *text, const struct dawn_tonight_story *story)
 {
     const double offset_h = story->scenario->site.utc_offset_h;
     const struct dawn_night night = {.dusk_s = story->tonight->dusk_s,
                                      .dawn_s = story->tonight->dawn_s};
-    struct dawn_text text = {0};
     char name[DAWN_REPORT_ROOM];
     char clock[DAWN_REPORT_ROOM];
 
-    dawn_text_add(&text, "for: %s, %s, from %s on, forecast %s",
+    dawn_text_add(text, "%s, %s, from %s on, forecast %s",
                   story->scenario->name[0] != '\0' ? story->scenario->name : "this nursery",
                   dawn_report_night_name(&night, offset_h, name),
                   dawn_report_clock((double)story->tonight->from_s, offset_h, clock),
                   story->weather->path);
+    if (story->history != NULL) {
+        dawn_text_add(text, ", history %s", story->history);
+    }
     if (story->readings != NULL) {
-        dawn_text_add(&text, "; read off now: %.60s", story->readings);
+        dawn_text_add(text, "; read off now: %.60s", story->readings);
+    }
+    for (size_t i = 0; i < story->override_count; i++) {
+        dawn_text_add(text, "%s%s", i == 0 ? "; set for this run: " : ", ", story->overrides[i]);
     }
     if (story->scenario->action_count == 0) {
-        dawn_text_add(&text, "; the scenario names no actions: list yours under actions: (dawnlow "
-                             "explain actions)");
+        dawn_text_add(text, "; the scenario names no actions: list yours under actions: (dawnlow "
+                            "explain actions)");
     }
-    put_wrapped(out, &text);
+}
+
+/* "lead: text", broken at the screen's width; nothing where there is nothing to say. */
+static void put_said(FILE *out, const char *lead, struct dawn_text *text)
+{
+    struct dawn_text line = {0};
+
+    if (!text->failed && text->data != NULL) {
+        dawn_text_add(&line, "%s: %s", lead, text->data);
+        if (!line.failed) {
+            dawn_report_wrapped(out, "     ", line.data);
+        }
+    }
+    dawn_text_release(&line);
+    dawn_text_release(text);
+}
+
+static void put_notes(FILE *out, const struct dawn_tonight_story *story, enum dawn_units units)
+{
+    struct dawn_text text = {0};
+
+    dawn_report_tonight_reading(&text, story);
+    put_said(out, "read", &text);
+    dawn_report_tonight_checks(&text, story, units);
+    put_said(out, "look", &text);
+    dawn_report_tonight_failure(&text, story, units);
+    put_said(out, "fails", &text);
+    dawn_report_tonight_context(&text, story);
+    put_said(out, "for", &text);
+    dawn_report_tonight_uncover(&text, story);
+    put_said(out, "uncover", &text);
+    dawn_report_tonight_caution(&text, story);
+    put_said(out, "caution", &text);
 }
 
 void dawn_report_tonight_text(FILE *out, enum dawn_units units,
                               const struct dawn_tonight_story *story)
 {
     struct dawn_text decision = {0};
+    struct dawn_tableout table;
 
     dawn_report_tonight_decision(story, &decision);
     if (!decision.failed) {
@@ -303,13 +332,10 @@ void dawn_report_tonight_text(FILE *out, enum dawn_units units,
     }
     dawn_text_release(&decision);
     fputc('\n', out);
-    put_table(out, story, units);
+    dawn_report_tonight_table(&table, story, units);
+    dawn_tableout_end(&table, out);
     fputc('\n', out);
-    put_marks(out, story);
-    put_checks(out, story, units);
-    put_failure(out, story, units);
-    put_context(out, story);
-    put_cautions(out, story);
+    put_notes(out, story, units);
 }
 
 void dawn_report_tonight_brief(FILE *out, const struct dawn_tonight_story *story)

@@ -122,6 +122,7 @@ static void put_json(FILE *out, const struct dawn_tonight_story *story)
     put_time(&json, "dusk", (double)tonight->dusk_s, offset_h);
     put_time(&json, "dawn", (double)tonight->dawn_s, offset_h);
     dawn_jsonout_integer(&json, "members", (int64_t)tonight->members);
+    dawn_jsonout_integer(&json, "seed", (int64_t)story->seed);
     dawn_jsonout_text(&json, "place", tonight->at_trays ? "trays" : "air");
     dawn_jsonout_text(&json, "crop_place", dawn_nights_crop_place_words(tonight->crop_place));
     dawn_jsonout_number(&json, "accepted_risk", tonight->accepted, 4);

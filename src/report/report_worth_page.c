@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "report/page.h"
+#include "report/picture.h"
 #include "report/report_studies.h"
 
 static double scaled(double change_K, enum dawn_units units)
@@ -11,26 +12,14 @@ static double scaled(double change_K, enum dawn_units units)
 
 static void put_ways(struct dawn_page *page, enum dawn_units units, const struct dawn_worth *worth)
 {
-    struct dawn_chart_bar bar[DAWN_WORTH_MOST];
-    size_t count = 0;
+    struct dawn_picture picture;
 
-    for (size_t i = 0; i < worth->ways; i++) {
-        if (!worth->way[i].failed) {
-            bar[count++] =
-                (struct dawn_chart_bar){worth->way[i].name, scaled(worth->way[i].gain_K, units)};
-        }
+    if (!dawn_picture_worth(&picture, worth, units)) {
+        page->xml.failed = true;
+        return;
     }
-    dawn_page_bars(page, &(struct dawn_chart_bars){
-                             .id = "gains",
-                             .title = "How much warmer the coldest night gets; most for the money "
-                                      "first",
-                             .description = "A bar for each improvement, alone, against the "
-                                            "nursery as it is.",
-                             .unit = dawn_report_change_unit(units),
-                             .decimals = 2,
-                             .signs = true,
-                             .bar = bar,
-                             .count = count});
+    dawn_page_bars(page, &picture.bars);
+    dawn_picture_release(&picture);
 }
 
 static void put_guesses(struct dawn_page *page, enum dawn_units units,
@@ -92,6 +81,8 @@ enum dawn_status dawn_report_worth_page(FILE *out, enum dawn_units units,
         }
     }
     put_guesses(&page, units, story, worth);
+    dawn_report_study_words(&decision, story, worth->nights);
+    dawn_page_said(&page, "For", &decision);
     return dawn_page_end(&page,
                          &(struct dawn_page_basis){.scenario = story->scenario,
                                                    .weather = story->years->year[0].weather});

@@ -8,7 +8,7 @@ command -v xmllint >/dev/null || fail "xmllint (libxml2-utils) is missing"
 page() {
     xmllint --noout --nonet "$1" 2>"$dir/err" || fail "$1 is not well-formed"
     size=$(wc -c <"$1")
-    echo "$1: $size bytes"
+    echo "# page $(basename "$1" .html): $size bytes"
     [ "$size" -lt 500000 ] || fail "$1 has $size bytes, more than a page may have"
     # nothing is fetched, nothing runs
     grep -nE '<script|<iframe|<link|<img|url\(|@import|javascript:|[a-z]+:\/\/' "$1" |
@@ -87,15 +87,54 @@ page "$dir/effects.html"
 cmp -s "$dir/first" "$dir/decision" || fail "effects: the page decides otherwise than the text"
 
 # A study's first line may be broken for the screen; the page has it whole.
-for study in "setpoint --on-least=18C --on-most=22C --on-step=4K" "worth --quiet"; do
-    # Word splitting is wanted.
+head -n 80 "$dir/week.csv" >"$dir/past.csv" # to 2026-03-04 06:00
+{ head -n 1 "$dir/week.csv"; grep '^2026-03-0[4-7]' "$dir/week.csv"; } >"$dir/coming.csv"
+days="--from 03-02 --to 03-04"
+ahead="--weather $dir/coming.csv --history $dir/past.csv --members 20"
+for study in "setpoint $days --on-least=18C --on-most=22C --on-step=4K" "worth $days" "forecast $ahead" \
+    "tonight $ahead" "tonight $ahead --units us" "size $days --vary rock --goal=2C_at_air,never"; do
+    # Word splitting is wanted; '_' stands for a blank that is no end of a word.
     # shellcheck disable=SC2086
-    run_ok ${study%% *} "$dir/house.yaml" --from 03-02 --to 03-04 ${study#* } --html "$dir/study.html"
+    set -- ${study#* }
+    for word; do shift && set -- "$@" "$(case $word in --goal*) echo "$word" | tr _ ' ' ;; *) echo "$word" ;; esac)"; done
+    run_ok "${study%% *}" "$dir/house.yaml" --quiet "$@" --html "$dir/${study%% *}.html"
     cp "$dir/out" "$dir/text"
-    page "$dir/study.html"
+    page "$dir/${study%% *}.html"
     tr -s ' \n' '  ' <"$dir/text" | grep -qF "$(cat "$dir/decision")" ||
         fail "$study: the page decides otherwise than the text"
 done
+
+# What chances were drawn with stands on the page; every plotted low is one of the JSON's.
+grep -q '20 runs, drawn with seed 1;' "$dir/forecast.html" || fail "the seed is not told"
+# shellcheck disable=SC2086
+run_ok forecast "$dir/house.yaml" $ahead --quiet --json
+cp "$dir/out" "$dir/chances.json"
+xmllint --xpath '//*[@id="coming-numbers"]//*[local-name()="tbody"]/*' "$dir/forecast.html" |
+    sed 's/<\/tr>/\n/g; s/<[^>]*>/ /g' | grep . >"$dir/got"
+/usr/bin/python3 - "$dir/chances.json" "$dir/got" <<'END' || fail "the band is not the JSON's"
+import json, sys
+nights = json.load(open(sys.argv[1]))["nights"]
+rows = [line.split() for line in open(sys.argv[2])]
+assert len(rows) == len(nights) == 3, rows
+for row, night in zip(rows, nights):
+    low = night["leaf_low"]
+    told = [low["middle_C"], low["tenth_C"], low["ninth_C"], night["outside_low"]["middle_C"]]
+    for shown, value in zip(map(float, row[-4:]), told):
+        assert abs(shown - value) <= 0.0501, (row, told)
+END
+# The nights as forecast are those of the run without errors, which the JSON has too (two engines).
+/usr/bin/python3 - "$dir/chances.json" "$dir/forecast.html" <<'END' || fail "the curves are of another run"
+import json, re, sys
+told = [night["as_forecast_C"] for night in json.load(open(sys.argv[1]))["nights"]]
+shown = re.findall(r"<figcaption>... [0-9]+ -&gt; .*?: (-?[0-9.]+) C at the trays", open(sys.argv[2]).read())
+assert len(shown) == len(told) and all(abs(float(a) - b) < 0.11 for a, b in zip(shown, told)), (shown, told)
+END
+# A single night has no band to draw over days: its three lows are bars.
+head -n 25 "$dir/coming.csv" >"$dir/one.csv"
+{ cat "$dir/one.csv"; sed -n 26,40p "$dir/coming.csv"; } >"$dir/two.csv"
+run_ok forecast "$dir/house.yaml" --weather "$dir/two.csv" --members 10 --quiet --html "$dir/single.html"
+page "$dir/single.html"
+grep -q '1 run in 10 is colder than' "$dir/single.html" || fail "one night is not told"
 sed 's/mass: 10 t/mass: 4 t/' "$dir/house.yaml" >"$dir/less.yaml"
 run_ok compare "$dir/house.yaml" "$dir/less.yaml" --weather "$dir/week.csv" --from 03-02 --to 03-04 \
     --html "$dir/compare.html"

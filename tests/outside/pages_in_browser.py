@@ -26,11 +26,15 @@ def check(good, what, why=""):
 
 
 def make(name, *arguments):
-    """Writes a page; its path and the first line of the text report."""
+    """Writes a page; its path and the text report, as one line."""
     path = os.path.join(FOLDER, name + ".html")
     made = subprocess.run([DAWNLOW, *arguments, "--html", path], capture_output=True, text=True,
                           check=True)
-    return path, made.stdout.splitlines()[0]
+    return path, one_line(made.stdout)
+
+
+def one_line(text):
+    return re.sub(r"\s+", " ", text).strip()
 
 
 # What the page says of itself. Labels: those not wholly on their picture, and pairs of line names
@@ -57,7 +61,10 @@ MEASURE = """(() => {
     }));
   }
   const paper = getComputedStyle(root).backgroundColor.match(/[0-9.]+/g).slice(0, 3).map(Number);
-  return {scroll: root.scrollWidth, window: root.clientWidth, outside, covering, smallest,
+  const figures = [...document.querySelectorAll('figure')].map(figure => ({
+    caption: figure.querySelector('figcaption').firstChild.textContent,
+    labels: [...figure.querySelectorAll('svg text')].map(text => text.textContent)}));
+  return {figures, scroll: root.scrollWidth, window: root.clientWidth, outside, covering, smallest,
           charts: document.querySelectorAll('svg').length,
           decision: document.getElementById('decision').textContent,
           light: paper.reduce((a, b) => a + b) / 765,
@@ -65,23 +72,27 @@ MEASURE = """(() => {
 })()"""
 
 
-def on_screen(browser, name, path, decision):
-    for width in (360, 1280):
-        for dark in (False, True):
-            browser.open(path, width, dark)
-            seen = browser.value(MEASURE)
-            where = f"{name}, {width} px, {'dark' if dark else 'light'}"
-            check(seen["scroll"] <= seen["window"] == width, where + ": fits",
-                  f"{seen['scroll']} in {seen['window']}")
-            check(not browser.complaints(), where + ": no complaint, nobody asked",
-                  browser.complaints())
-            check(not seen["outside"], where + ": labels on their pictures", seen["outside"])
-            check(not seen["covering"], where + ": names apart", seen["covering"])
-            check(seen["smallest"] >= 9.0, where + ": labels can be read", seen["smallest"])
-            check((seen["light"] < 0.2) == dark, where + ": the paper's shade", seen["light"])
-            check(seen["decision"] == decision, where + ": the text's decision", seen["decision"])
-    print(f"# {name}: {os.path.getsize(path)} bytes, {seen['charts']} pictures, "
-          f"loaded in {seen['load']:.0f} ms")
+def on_screen(browser, name, path, said):
+    # All four ways for one page; the others share its style.
+    ways = [(360, False), (1280, True)] + ([(360, True), (1280, False)] if name == "nights" else [])
+    for width, dark in ways:
+        browser.open(path, width, dark)
+        seen = browser.value(MEASURE)
+        where = f"{name}, {width} px, {'dark' if dark else 'light'}"
+        check(seen["scroll"] <= seen["window"] == width, where + ": fits",
+              f"{seen['scroll']} in {seen['window']}")
+        check(not browser.complaints(), where + ": no complaint, nobody asked",
+              browser.complaints())
+        check(not seen["outside"], where + ": labels on their pictures", seen["outside"])
+        check(not seen["covering"], where + ": names apart", seen["covering"])
+        check(seen["smallest"] >= 9.0, where + ": labels can be read", seen["smallest"])
+        check((seen["light"] < 0.2) == dark, where + ": the paper's shade", seen["light"])
+        check(said.startswith(one_line(seen["decision"])), where + ": the text's decision",
+              seen["decision"])
+    size = os.path.getsize(path)
+    check(size < 500e3, name + ": small enough to mail", size)
+    print(f"# page {name}: {size} bytes, {seen['charts']} pictures, loaded in {seen['load']:.0f} ms")
+    return seen
 
 
 def words_of(pdf, page):
@@ -98,9 +109,8 @@ def grey_of(pdf):
     return sum(dots) / len(dots) / 255.0
 
 
-def in_print(browser, name, path, decision, size, top, feet, behind):
-    """top: what stands at the head of every picture, feet: what may stand at its foot; behind: a
-    number that is folded away on the screen."""
+def in_print(browser, name, path, seen, size):
+    """seen: what the page says of itself on the screen."""
     pdf = os.path.join(FOLDER, "page.pdf")
     browser.open(path, 1280, dark=True, scripts=False)
     browser.pdf(pdf, *size)
@@ -108,17 +118,46 @@ def in_print(browser, name, path, decision, size, top, feet, behind):
     count = int(re.search(r"Pages:\s+(\d+)", facts)[1])
     pages = [words_of(pdf, page + 1) for page in range(count)]
     where = f"{name}, {size[0]} x {size[1]} in"
-    check(decision in pages[0], where + ": page one is the decision", pages[0][:200])
-    check(pages[0].count(top) == 1, where + ": with one picture", pages[0].count(top))
-    # The tables of numbers at the end speak of axes too.
-    last = next(i for i, page in enumerate(pages) if "The numbers behind the pictures" in page)
-    cut = [i + 1 for i, page in enumerate(pages[:last])
-           if page.count(top) != sum(page.count(foot) for foot in feet)
-           or ("given back (+)" in page) != ("sunlight" in page)]
-    check(not cut, where + ": no picture is cut", f"pages {cut}")
-    check(any(behind in page for page in pages), where + ": folded numbers are printed")
+    check(one_line(seen["decision"]) in pages[0], where + ": page one is the decision",
+          pages[0][:200])
+    captions = [one_line(figure["caption"]) for figure in seen["figures"]]
+    check(sum(caption in pages[0] for caption in captions) == 1, where + ": with one picture",
+          pages[0])
+    # The page that has a picture's title has every label of it. Bars and ticks of one figure stand
+    # anywhere, longer ones do not.
+    cut = []
+    for caption, figure in zip(captions, seen["figures"]):
+        there = [page for page in pages if caption in page]
+        labels = {one_line(label) for label in figure["labels"] if len(label) > 3}
+        if not there or not all(label in there[0] for label in labels):
+            cut.append((caption, sorted(label for label in labels if label not in there[0])))
+    check(not cut, where + ": no picture is cut", cut)
+    folded = ["Every value, yours and defaults", "site.latitude"]
+    check(all(any(words in page for page in pages) for words in folded),
+          where + ": what is folded is printed")
     check(grey_of(pdf) > 0.85, where + ": black on white though the screen is dark", grey_of(pdf))
     print(f"# {where}: {count} pages")
+
+
+HOUSE = "scenarios/alder-hollow.yaml"
+AHEAD = ["--weather", "weather/alder-hollow-week.csv", "--history",
+         "weather/alder-hollow-spring.csv", "--members", "20"]
+# Every command that writes a page, over few days.
+PAGES = {
+    "nights": ["nights", HOUSE, "--from", "2026-03-10", "--to", "2026-03-15"],
+    "effects": ["effects", HOUSE, "--from", "2026-03-12", "--to", "2026-03-14"],
+    "forecast": ["forecast", HOUSE, *AHEAD],
+    "tonight": ["tonight", HOUSE, *AHEAD, "--at", "2026-03-13T17:00"],
+    "size": ["size", HOUSE, "--from", "2026-03-12", "--to", "2026-03-13", "--set",
+             "start.spin_up=3 d", "--vary", "rock", "--goal", "2 C at air, never"],
+    "setpoint": ["setpoint", HOUSE, "--from", "2026-03-12", "--to", "2026-03-14", "--set",
+                 "start.spin_up=3 d", "--on-least", "16 C", "--on-most", "22 C", "--on-step",
+                 "3 K", "--engine", "fast"],
+    "worth": ["worth", HOUSE, "--from", "2026-03-12", "--to", "2026-03-13", "--set",
+              "start.spin_up=3 d", "--engine", "fast"],
+    "compare": ["compare", "scenarios/alder-hollow-no-storage.yaml", HOUSE, "--from",
+                "2026-03-12", "--to", "2026-03-14"],
+}
 
 
 def main():
@@ -130,18 +169,13 @@ def main():
         check(not had, "no browser: chromium cannot be had on this machine, nothing was looked at",
               "it can be had: install it")
         return
-    nights, said = make("nights", "nights", "scenarios/alder-hollow.yaml", "--from", "2026-03-10",
-                        "--to", "2026-03-15")
-    effects, first = make("effects", "effects", "scenarios/alder-hollow.yaml", "--from",
-                          "2026-03-12", "--to", "2026-03-14")
     browser = Browser(program)
     try:
-        on_screen(browser, "nights", nights, said)
-        on_screen(browser, "effects", effects, first)
-        in_print(browser, "nights", nights, said, A4, "temperature (C)",
-                 ("o'clock, UTC", "evening"), "12:30")
-        in_print(browser, "nights", nights, said, LETTER, "temperature (C)",
-                 ("o'clock, UTC", "evening"), "12:30")
+        for name, arguments in PAGES.items():
+            path, said = make(name, *arguments)
+            seen = on_screen(browser, name, path, said)
+            for size in (A4, LETTER) if name in ("nights", "forecast") else (A4,):
+                in_print(browser, name, path, seen, size)
     finally:
         browser.close()
 

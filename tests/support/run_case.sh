@@ -1,7 +1,8 @@
 #!/bin/sh
 # Runs one shell case from the top of the tree. The case finds the program in $DAWNLOW and an empty
 # folder of its own in $TMPDIR. It passes when it exits 0; with NAME.exit beside it, when it exits
-# as that says; with NAME.out or NAME.err, when its streams are those, byte for byte.
+# as that says; with NAME.out or NAME.err, when its streams are those, byte for byte. What it measured,
+# lines that begin with "# ", is shown in any case.
 set -u
 case_file=$1
 base=${case_file%.sh}
@@ -31,6 +32,7 @@ for stream in out err; do
     [ -f "$base.$stream" ] || continue
     diff -u "$base.$stream" "$kept/$stream" || bad=1
 done
+grep '^# ' "$kept/out"
 if [ "$bad" -ne 0 ]; then
     sed 's/^/out: /' "$kept/out" | tail -n 40
     sed 's/^/err: /' "$kept/err" | tail -n 40
