@@ -38,7 +38,7 @@ static const struct dawn_option table[] = {
     DAWN_STUDY_OUTPUT,
     DAWN_STUDY_HTML,
     DAWN_STUDY_THREADS,
-    DAWN_STUDY_ENGINE,
+    DAWN_STUDY_ENGINE_ROW("fast for the search and accurate for the answer"),
 };
 static const char *const examples[] = {
     "dawnlow size nursery.yaml --html build.html",
@@ -53,7 +53,7 @@ const struct dawn_options_command dawn_cmd_size_options = {
                "less would do, and from where on more rock adds next to nothing.",
     .examples = examples,
     .notes = "Some hundred nurseries are run on the coldest spells and the answer over all the "
-             "weather: up to a minute on two cores for a season. The cost is that of all it names, "
+             "weather: half a minute on two cores for a season. The cost is that of all it names, "
              "at the prices in the scenario. Give as many springs of weather as there are.",
     .operands_least = 1,
     .operands_most = 1,
@@ -85,10 +85,12 @@ static enum dawn_status run(struct dawn_study *study, struct dawn_problems *prob
     own->plan = (struct dawn_size_plan){.years = &study->weathers.years,
                                         .run = dawn_study_plan(study),
                                         .lever = own->lever,
+                                        .confirm = study->options.engine < 0,
                                         .budget = study->options.budget,
                                         .threads = dawn_study_threads(&study->options),
                                         .keep_going = dawn_progress_step,
                                         .user = &study->progress};
+    own->plan.run.fast = study->options.engine != 0;
     enum dawn_status status = dawn_goal_read(&own->plan.goal, goal_of(study), scenario, problems);
     if (status == DAWN_OK) {
         status = dawn_size_levers(own->lever, &own->plan.levers, study->options.size_vary, scenario,

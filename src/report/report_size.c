@@ -183,6 +183,31 @@ void dawn_report_size_decides(struct dawn_text *text, const struct dawn_report_s
     }
 }
 
+/* What the lowest night of each year says of the line. Trays that freeze are held at 0 C: what
+ * falls below that is not seen then. */
+static void add_fit(struct dawn_text *text, const struct dawn_report_sizing *page)
+{
+    const struct dawn_return_level_fit *fit = &page->size->fit;
+    const char *year = page->plan->goal.spring_only ? "spring" : "year";
+    const double passed = 100.0 * dawn_return_level_chance(fit, page->plan->goal.line_C);
+    char low[DAWN_REPORT_ROOM];
+    char error[DAWN_REPORT_ROOM];
+
+    if (isnan(passed)) {
+        return;
+    }
+    dawn_text_add(
+        text, "; by the coldest night of each of %zu %ss, 1 %s in 10 goes below %s (give or take ",
+        fit->years, year, year,
+        dawn_report_degrees_unit(dawn_return_level_C(fit, 10.0), page->units, low));
+    dawn_text_add(text, "%s %s) and %s%.0f %ss in 100 below the line; %s",
+                  dawn_report_fixed(dawn_return_level_error_K(fit, 10.0) *
+                                        (page->units == DAWN_US ? 1.8 : 1.0),
+                                    1, error),
+                  dawn_report_change_unit(page->units), passed < 1.0 ? "fewer than " : "",
+                  fmax(ceil(passed), 1.0), year, dawn_return_level_words(fit->years));
+}
+
 /* No night below in n springs says, at 95 %, that a spring has one with a chance of at most
  * 1 - 0.05^(1/n): the exact binomial bound. */
 void dawn_report_size_sure(struct dawn_text *text, const struct dawn_report_sizing *page)
@@ -195,13 +220,14 @@ void dawn_report_size_sure(struct dawn_text *text, const struct dawn_report_sizi
     if (page->size->allowed == 0) {
         dawn_text_add(text,
                       "it holds in %zu of %zu; that alone only says, at 95 %%, that fewer "
-                      "than %.0f in 100 springs break it%s",
-                      springs, springs, ceil(100.0 * (1.0 - pow(0.05, 1.0 / (double)springs))),
-                      springs < DAWN_RETURN_LEVEL_FEW_YEARS
-                          ? ": fewer than ten springs are weak, give more years of weather"
-                          : "");
+                      "than %.0f in 100 springs break it",
+                      springs, springs, ceil(100.0 * (1.0 - pow(0.05, 1.0 / (double)springs))));
     } else {
         dawn_text_add(text, "counted over %zu years of weather", springs);
+    }
+    add_fit(text, page);
+    if (springs < DAWN_RETURN_LEVEL_FEW_YEARS) {
+        dawn_text_add(text, "; fewer than ten springs are weak, give more years of weather");
     }
 }
 
@@ -316,12 +342,17 @@ void dawn_report_size_knee(struct dawn_text *text, const struct dawn_report_sizi
 void dawn_report_size_found(struct dawn_text *text, const struct dawn_report_sizing *page)
 {
     dawn_text_add(text,
-                  "%zu nurseries run, %zu left out as silly to build (rock deeper "
+                  "%zu nurseries run%s, %zu left out as silly to build (rock deeper "
                   "than 1.2 m or thinner than 0.15 m under the bed, an air path longer than the "
                   "house, air faster than 0.3 m/s through the rock, more air than the fan's power "
                   "can move, barrels that do not fit on the floor); prices left out in the "
                   "scenario are only values to start from",
-                  page->size->tried, page->size->excluded);
+                  page->size->tried,
+                  page->size->confirmed
+                      ? " with the fast engine (lows within about 0.02 K), the answer with the "
+                        "accurate one"
+                      : "",
+                  page->size->excluded);
 }
 
 const char *dawn_report_size_caution(void)

@@ -77,6 +77,19 @@ static void put_json_goal(struct dawn_jsonout *json, const struct dawn_report_si
     dawn_jsonout_close_object(json);
 }
 
+static void put_json_sure(struct dawn_jsonout *json, const struct dawn_report_sizing *page)
+{
+    const struct dawn_return_level_fit *fit = &page->size->fit;
+
+    dawn_jsonout_object(json, "how_sure");
+    dawn_jsonout_integer(json, "springs", (int64_t)page->size->springs);
+    dawn_jsonout_number(json, "one_in_10_years_C", dawn_return_level_C(fit, 10.0), 3);
+    dawn_jsonout_number(json, "one_in_10_years_error_K", dawn_return_level_error_K(fit, 10.0), 3);
+    dawn_jsonout_number(json, "chance_below_line",
+                        dawn_return_level_chance(fit, page->plan->goal.line_C), 4);
+    dawn_jsonout_close_object(json);
+}
+
 static void put_json_lists(struct dawn_jsonout *json, const struct dawn_report_sizing *page)
 {
     const struct dawn_size *size = page->size;
@@ -118,9 +131,11 @@ static void put_json(FILE *out, const struct dawn_report_sizing *page)
     dawn_jsonout_bool(&json, "stopped", size->stopped);
     dawn_jsonout_bool(&json, "met", size->met);
     dawn_jsonout_bool(&json, "over_budget", size->over_budget);
+    dawn_jsonout_bool(&json, "confirmed_by_accurate_engine", size->confirmed);
     dawn_jsonout_number(&json, "budget", page->plan->budget, 2);
     dawn_jsonout_text(&json, "currency", dawn_report_size_money(page));
     put_json_goal(&json, page);
+    put_json_sure(&json, page);
     put_json_design(&json, "as_it_is", page, &size->own);
     put_json_design(&json, size->met ? "answer" : "nearest", page, dawn_report_size_shown(size));
     if (size->over_budget) {

@@ -95,6 +95,11 @@ static void judge(const struct running *running, size_t trial, struct size_low l
     design->low_C = decides->low_C;
     design->night_s = decides->dusk_s;
     design->slack_K = decides->low_C - search->plan->goal.line_C;
+    for (size_t y = 0; search->year_low_C != NULL && y < running->years; y++) {
+        const size_t at = trial * running->years + y;
+        search->year_low_C[y] =
+            running->low_count[at] > 0 ? running->low[at * DAWN_SIZE_LOWS].low_C : NAN;
+    }
     for (size_t i = 0; lows != NULL && i < DAWN_SIZE_LOWS; i++) {
         lows[i] = i < count ? all[i] : (struct size_low){NAN, 0};
     }
@@ -102,7 +107,7 @@ static void judge(const struct running *running, size_t trial, struct size_low l
 
 /* Spells are lived up to in fewer days than the house's own spin-up where that is long: the proof
  * over all the weather makes good what that leaves out. */
-static const double lead_d = 4.0;
+static const double lead_d = 10.0;
 
 static size_t list_trials(struct size_search *search, const struct dawn_size_design *design,
                           size_t count, bool spells, struct dawn_trial *trial, size_t *index)
@@ -145,7 +150,7 @@ void dawn_size_run(struct size_search *search, struct dawn_size_design *design, 
         running.counted == NULL || running.failed == NULL) {
         search->no_memory = search->stopped = true;
     } else {
-        const struct dawn_trials_plan plan = {
+        struct dawn_trials_plan plan = {
             .scenario = search->scenario,
             .years = years,
             .run = search->plan->run,
@@ -156,6 +161,7 @@ void dawn_size_run(struct size_search *search, struct dawn_size_design *design, 
             .keep_going = keep_going,
             .keep_going_user = search,
             .user = &running};
+        plan.run.fast = plan.run.fast && !search->closely;
         if (plan.count > 0 && dawn_trials_run(&plan, NULL, problems) != DAWN_OK) {
             search->no_memory = search->stopped = true;
         }

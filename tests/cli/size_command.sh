@@ -22,6 +22,14 @@ nights = json.loads(subprocess.run(command, check=True, capture_output=True).std
 assert abs(min(night["air_low_C"] for night in nights) - answer["low_C"]) < 0.0011
 assert ours["met"] == (answer["low_C"] >= -1)
 END
+# Three springs: how sure, by a fit to their coldest nights.
+mkdir "$dir/springs"
+for k in 1 2 3; do
+    awk -F, -v OFS=, -v k="$k" '/^[0-9]/ { $2 += 0.7 * k } 1' weather/alder-hollow-spring.csv >"$dir/springs/$k.csv"
+done
+size --weather "$dir/springs"
+tr -s '\n ' ' ' <"$dir/out" | grep -Eq 'by the coldest night of each of 3 springs, 1 spring in 10 goes below .*give or take .*; Gumbel.*fewer than ten springs are weak' ||
+    fail "how sure is not told"
 wrong() { run_bad size scenarios/alder-hollow.yaml "$@" --output "$dir/none"; [ ! -e "$dir/none" ] || fail "something was written"; }
 wrong --goal "warm"
 err_has "neither a temperature at a place nor a crop"

@@ -4,6 +4,7 @@
 
 #include "dawnlow/studies/cost.h"
 #include "dawnlow/studies/goal.h"
+#include "dawnlow/studies/return_level.h"
 #include "dawnlow/studies/trials.h"
 
 /* ---- what may be varied ---- */
@@ -48,7 +49,8 @@ struct dawn_size_design {
 };
 struct dawn_size_plan {
     const struct dawn_years *years;
-    struct dawn_trajectory_plan run;
+    struct dawn_trajectory_plan run; /* of the search */
+    bool confirm; /* with run.fast: the answer is run with the accurate engine before it is given */
     struct dawn_goal goal;
     const struct dawn_size_lever *lever;
     size_t levers;
@@ -73,6 +75,9 @@ struct dawn_size {
     bool stopped;
     bool met;         /* best holds the goal over all the weather */
     bool over_budget; /* it could be held, but not for the money: best is the cheapest that does */
+    bool confirmed;   /* by the accurate engine, whose figures best has then */
+    /* Of the lows of best, or of reach where it is not met: the lowest that counts of each year. */
+    struct dawn_return_level_fit fit;
     size_t springs, allowed;      /* in the weather; nights that may fall below the line in them */
     double nights;                /* that count */
     struct dawn_size_design own;  /* as the scenario is, over all the weather */
@@ -80,7 +85,7 @@ struct dawn_size {
     struct dawn_size_design
         reach; /* what comes nearest where the goal is not met (in the budget) */
     size_t changes;
-    struct dawn_size_change change[DAWN_SIZE_CHANGES]; /* over the nights that decide */
+    struct dawn_size_change change[DAWN_SIZE_CHANGES]; /* over all the weather, as the curve */
     size_t curve_count;
     struct dawn_size_design curve[DAWN_SIZE_CURVE]; /* low against rock, else against barrels */
     size_t curve_lever;
@@ -92,8 +97,9 @@ struct dawn_size {
 #define DAWN_SIZE_KNEE_K 0.1
 
 /* Tries a coarse grid of everything that may vary on the coldest spells of the weather, works the
- * best of it out with NLopt's COBYLA, rounds to what can be built, and checks the answer over all
- * the weather. {0} or released before; nothing has to be released. */
+ * best of it out with NLopt's COBYLA, rounds to what can be built, goes down step by step, and
+ * proves the cheapest over all the weather, eight at a time. {0} or released before; nothing has to
+ * be released. */
 enum dawn_status dawn_size_find(struct dawn_size *size, const struct dawn_scenario *scenario,
                                 const struct dawn_size_plan *plan, struct dawn_problems *problems);
 
