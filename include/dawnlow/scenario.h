@@ -154,6 +154,8 @@ struct dawn_rock {
 
 enum dawn_sensor { DAWN_SENSE_AIR, DAWN_SENSE_TRAYS, DAWN_SENSE_BED, DAWN_SENSE_RIDGE };
 
+enum dawn_night_way { DAWN_NIGHT_ONWARD, DAWN_NIGHT_REVERSED };
+
 struct dawn_fan {
     bool present;
     double flow_m3_s; /* through the bed, as it runs; NAN = from the curve */
@@ -164,9 +166,10 @@ struct dawn_fan {
     double start_margin_K, stop_margin_K; /* sensed air warmer than the rock's mean by */
     double night_on_C, night_off_C; /* also runs below night_on_C to bring the rock's heat back,
                                        until night_off_C; NAN = never */
-    int senses;                     /* enum dawn_sensor */
-    double least_run_s;             /* once started, whatever the thermostat says */
-    double sensor_sun;              /* share of the sun that reaches the bulb, 0..1 */
+    int night_way;       /* enum dawn_night_way: which way that air goes through the rock */
+    int senses;          /* enum dawn_sensor */
+    double least_run_s;  /* once started, whatever the thermostat says */
+    double sensor_sun;   /* share of the sun that reaches the bulb, 0..1 */
     double sensor_lag_s; /* how slowly the bulb follows: its time constant in still air */
     double price;        /* bought and hung; NAN = by its flow (struct dawn_prices) */
 };

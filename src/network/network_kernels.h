@@ -54,6 +54,7 @@ struct sweep {
     lane wind_film_W_m2K;
     lane open_hours[OPENINGS_MOST];    /* [opening] 1 = it may open, 0 = it is shut */
     struct open_area open_at[HEIGHTS]; /* by sweep_openings */
+    lane back;                         /* 1: the fan's air goes the other way; by sweep_fan_way */
     lane passing_C, passing_share;     /* the fan's air on its way through the rock */
 };
 
@@ -287,6 +288,27 @@ static inline struct flux renewal_flux(const struct renewal_law *law, struct swe
     return flux_along(law->W_K * runs, difference(sweep, ends));
 }
 
+/* Which way the fan's air goes, once before the links are swept. By day the thermostat keeps the
+ * sensed air warmer than the rock while the fan runs, by night colder: the sign tells the two
+ * apart. */
+static inline void sweep_fan_way(const struct stream_law law[], const struct ends ends[],
+                                 size_t count, struct sweep *sweep)
+{
+    sweep->back = lane_of(0.0);
+    if (count == 0 || !lane_any(law[count - 1].reversed > 0.0))
+        return;
+    lane colder = lane_of(0.0);
+    for (size_t i = 0; i < count / 2; ++i)
+        colder += sweep->T_C[ends[i].to] - sweep->T_C[ends[i].fourth];
+    sweep->back = lane_select(colder > 0.0, lane_of(1.0), lane_of(0.0));
+}
+
+/* 1 for the links whose way the air goes, 0 for the others. */
+static inline lane stream_goes(const struct stream_law *law, lane back)
+{
+    return law->reversed * back + (1.0 - law->reversed) * (1.0 - back);
+}
+
 /* The air gives each segment the same share of what it still could, and goes on cooler: the
  * effectiveness form of a packed bed (Duffie & Beckman ch. 8, from memory). Segment i sees
  * T_in (1-e)^i + sum over earlier j of e (1-e)^(i-1-j) T_j. */
@@ -297,7 +319,8 @@ static inline struct flux stream_flux(const struct stream_law *law, struct sweep
         sweep->passing_C = sweep->T_C[ends->third];
         sweep->passing_share = lane_of(1.0);
     }
-    lane W_K = lane_select(sweep->fan_on, law->flow_W_K * law->segment_share, lane_of(0.0));
+    lane goes = stream_goes(law, sweep->back);
+    lane W_K = lane_select(sweep->fan_on, goes * law->flow_W_K * law->segment_share, lane_of(0.0));
     lane warmer = sweep->passing_C - sweep->T_C[ends->to];
     struct flux flux = {W_K * warmer, {lane_of(0.0), -W_K, W_K * sweep->passing_share}};
     sweep->passing_C -= law->segment_share * warmer;
@@ -305,7 +328,7 @@ static inline struct flux stream_flux(const struct stream_law *law, struct sweep
     return flux;
 }
 
-/* d W(stream link) / d T(segment of an earlier link), W/K, while the fan runs. */
+/* d W(stream link) / d T(segment of an earlier link of the same set), W/K, while its air goes. */
 static inline lane stream_slope(const struct stream_law law[], size_t link, size_t earlier)
 {
     lane share = law[earlier].segment_share;
@@ -455,7 +478,10 @@ static inline struct flux carry_flux(const struct carry_law *law, struct sweep *
                                      const struct ends *ends)
 {
     lane W_K = lane_select(sweep->fan_on, law->W_K, lane_of(0.0));
-    return (struct flux){W_K * sweep->T_C[ends->from], {W_K}};
+    lane onward = (1.0 - sweep->back) * W_K;
+    lane back = sweep->back * W_K;
+    return (struct flux){onward * sweep->T_C[ends->from] - back * sweep->T_C[ends->to],
+                         {onward, -back}};
 }
 
 /* Between vapour, stone and its film, with the slopes by each in that order. */

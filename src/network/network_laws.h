@@ -103,9 +103,11 @@ struct renewal_law { /* from = air or vapour, to = OUTSIDE_AIR or OUTSIDE_VAPOUR
 };
 /* Air blown through the rock, segment after segment: it is taken at the intake (third) and comes
  * back at `from`, which therefore pays for what the segments (`to`) take; the way from intake to
- * return is a displace link. Only while the fan runs. Links stand in the order the air meets them.
- */
+ * return is a displace link. Only while the fan runs. Links stand in the order the air meets them,
+ * row = how far along it; fourth = what the thermostat senses. Where the night run blows the other
+ * way a second set of links, as many again, stands behind those of the day. */
 struct stream_law {
+    lane reversed;      /* 1: runs while the sensed air is colder than the rock's mean; 0: else */
     lane flow_W_K;      /* capacity flow of the air */
     lane segment_share; /* of the possible exchange, 1 - exp(-NTU/N) */
 };
@@ -176,7 +178,8 @@ struct wetsky_law { /* from = surface, to = OUTSIDE_SKY; fourth = film */
     lane dry, wetter;
 };
 /* Vapour that the fan's air carries on, all that the place it comes from has; a ring of such links
- * leads from the intake through the rock and back. Only while the fan runs. */
+ * leads from the intake through the rock and back, or the other way round with reversed air. Only
+ * while the fan runs. */
 struct carry_law {
     lane W_K;
 };

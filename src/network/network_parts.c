@@ -459,7 +459,15 @@ void dawn_network_add_stream(struct dawn_network *network, int intake, int back,
     APPEND(network, stream,
            {.link = link_between(network, back, segment, NULL),
             .intake = intake,
-            .law = {flow_W_K, segment_share}});
+            .law = {.flow_W_K = flow_W_K, .segment_share = segment_share}});
+}
+
+void dawn_network_add_stream_back(struct dawn_network *network, int intake, int back, int segment,
+                                  double flow_W_K, double segment_share)
+{
+    dawn_network_add_stream(network, intake, back, segment, flow_W_K, segment_share);
+    if (!network->failed)
+        network->stream[network->stream_count - 1].law.reversed = 1.0;
 }
 
 static void add_displace(struct dawn_network *network, int from, int to, double W_K)
@@ -636,6 +644,19 @@ static void gather_frost_ends(struct dawn_network *network)
         gather_wet_end(network, first[KIND_wetsky] + i, network->wetsky[i].condense);
 }
 
+/* What the thermostat senses decides the way of the air at once: no slope leans on it. */
+static void gather_streams(const struct dawn_network *network, struct ends ends[])
+{
+    size_t row = 0;
+    for (size_t i = 0; i < network->stream_count; ++i) {
+        if (i > 0 && network->stream[i].law.reversed != network->stream[i - 1].law.reversed)
+            row = 0;
+        look_at(&ends[i], network->stream[i].intake, -1);
+        ends[i].fourth = network->sensor;
+        ends[i].row = row++;
+    }
+}
+
 static void gather_ends(struct dawn_network *network)
 {
     struct ends *ends = network->ends;
@@ -657,10 +678,7 @@ static void gather_ends(struct dawn_network *network)
         network->through[i].outdoor = settled_place(network, network->through[i].outdoor);
         ends[first[KIND_through] + i].row = (size_t)network->through[i].outdoor;
     }
-    for (size_t i = 0; i < network->stream_count; ++i) {
-        look_at(&ends[first[KIND_stream] + i], network->stream[i].intake, -1);
-        ends[first[KIND_stream] + i].row = i;
-    }
+    gather_streams(network, &ends[first[KIND_stream]]);
     for (size_t i = 0; i < network->mixing_count; ++i)
         look_at(&ends[first[KIND_mixing] + i], network->mixing[i].lower, network->mixing[i].upper);
     for (size_t i = 0; i < network->plume_count; ++i)

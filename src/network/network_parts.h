@@ -354,6 +354,10 @@ void dawn_network_grow_wetsky(struct dawn_network *network, int surface, const c
 void dawn_network_add_fog(struct dawn_network *network, int air, double W_K);
 void dawn_network_add_stream(struct dawn_network *network, int intake, int back, int segment,
                              double flow_W_K, double segment_share);
+/* The same for air that goes the other way by night: after those of the day, as many, in the order
+ * this air meets the rock. */
+void dawn_network_add_stream_back(struct dawn_network *network, int intake, int back, int segment,
+                                  double flow_W_K, double segment_share);
 /* Heat from the ridge to the bench with the fan's air, and vapour when there is some that does not
  * go through the rock on its own (dawn_network_add_carry). */
 void dawn_network_add_displace(struct dawn_network *network, double W_K);

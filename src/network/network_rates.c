@@ -23,6 +23,7 @@ struct scratch {
     double veil[VEILS_MOST];
     struct surface_now surface[FLOWS_MOST];
     struct flux flux[FLOWS_MOST];
+    double back; /* 1: the fan's air goes the other way */
 };
 
 bool dawn_network_fits(const struct dawn_network *network)
@@ -92,6 +93,7 @@ static void sweep_links(const struct dawn_network *net, struct sweep *sweep, str
     const struct laws laws = laws_in(net->numbers, net->node_count, net->first);
     size_t flow = 0;
     sweep_openings(laws.vent, net->ends + net->first[KIND_vent], net->vent_count, sweep);
+    sweep_fan_way(laws.stream, net->ends + net->first[KIND_stream], net->stream_count, sweep);
 #define SWEEP(kind, words)                                                                         \
     for (size_t i = 0; i < net->kind##_count; ++i, ++flow)                                         \
         flux_store(&flux[flow], kind##_flux(&laws.kind[i], sweep, &net->ends[flow]));
@@ -137,6 +139,7 @@ static void sweep_at(const struct dawn_network *net, bool fan_on, double t_s, co
         emit(scratch, i);
     sweep.outdoor_W_m2 = scratch->emission_W_m2[n + OUTSIDE_AIR];
     sweep_links(net, &sweep, scratch->flux);
+    scratch->back = sweep.back;
 }
 
 /* dy_row/dt changes by W_K / heat(row) for each kelvin of col. */
@@ -169,8 +172,9 @@ static void fill_jacobian(const struct dawn_network *net, bool fan_on,
     const struct laws laws = laws_in(net->numbers, net->node_count, net->first);
     const struct ends *ends = net->ends + net->first[KIND_stream];
     for (size_t i = 1; i < net->stream_count; ++i) {
-        for (size_t j = 0; j < i; ++j) {
-            double W_K = stream_slope(laws.stream, i, j);
+        double goes = stream_goes(&laws.stream[i], scratch->back);
+        for (size_t j = i - ends[i].row; j < i && goes > 0; ++j) {
+            double W_K = goes * stream_slope(laws.stream, i, j);
             jacobian_add(net, scratch, jacobian, ends[i].to, ends[j].to, W_K);
             jacobian_add(net, scratch, jacobian, ends[i].from, ends[j].to, -W_K);
         }
@@ -221,7 +225,7 @@ void dawn_network_pattern(const struct dawn_network *network, bool pattern[])
         }
     }
     for (size_t i = 1; i < network->stream_count; ++i)
-        for (size_t j = 0; j < i; ++j)
+        for (size_t j = i - network->ends[first + i].row; j < i; ++j)
             mark(network, pattern, network->ends[first + i].to, network->ends[first + j].to);
 }
 

@@ -133,6 +133,10 @@ static void add_fan(struct building *building, const struct rock_shape *shape)
     double share = dawn_rockbed_segment_share(point.transfer_units, shape->segments);
     for (size_t i = 0; i < net->rock_count; ++i)
         dawn_network_add_stream(net, net->ridge, net->air, net->rock[i], flow_W_K, share);
+    /* Taken at the benches it leaves the rock where the day's air came in, the warmest end. */
+    if (scenario->fan.night_way == DAWN_NIGHT_REVERSED)
+        for (size_t i = net->rock_count; i-- > 0;)
+            dawn_network_add_stream_back(net, net->air, net->ridge, net->rock[i], flow_W_K, share);
     if (scenario->moisture.present)
         add_damp_rock(building, shape, &point);
     dawn_network_add_displace(net, flow_W_K);

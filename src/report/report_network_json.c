@@ -130,6 +130,7 @@ static void put_renewal(struct dawn_jsonout *json, const struct renewal_link *li
 static void put_stream(struct dawn_jsonout *json, const struct stream_link *link)
 {
     dawn_jsonout_integer(json, "intake", link->intake);
+    dawn_jsonout_bool(json, "reversed", link->law.reversed > 0);
     NUMBER(flow_W_K, "flow_W_K");
     NUMBER(segment_share, "segment_share");
 }
@@ -365,6 +366,7 @@ static void put_openings(struct dawn_jsonout *json, const struct dawn_network *n
     dawn_jsonout_number(json, "air_J_m3K", net->air_J_m3K, EXACT);
     dawn_jsonout_integer(json, "bench_air", net->air);
     dawn_jsonout_integer(json, "ridge_air", net->ridge);
+    dawn_jsonout_integer(json, "sensor", net->sensor);
 }
 
 static void put_column(struct dawn_jsonout *json, const char *key, const double *series,

@@ -722,6 +722,22 @@ static void blame_half_night(struct dawn_scenario_reading *reading)
               FIGURE(on ? fan->night_on_C : fan->night_off_C), open);
 }
 
+static void check_fan_way(struct dawn_scenario_reading *reading)
+{
+    const struct dawn_fan *fan = &reading->scenario->fan;
+    struct dawn_scenario_spot spot = spot_of("fan", 0);
+    if (fan->night_way != DAWN_NIGHT_REVERSED)
+        return;
+    if (isnan(fan->night_on_C))
+        blame(reading, DAWN_WARNING, spot, "night_way", "give night_on_at and night_off_at as well",
+              "night_way is reversed, but the fan never runs at night");
+    else if (fan->senses == DAWN_SENSE_RIDGE)
+        blame(reading, DAWN_WARNING, spot, "night_way",
+              "let it sense the air at the benches (senses: air)",
+              "night_way is reversed, so that the warm air comes out under the ridge, where the "
+              "thermostat hangs and soon stops the fan");
+}
+
 static void check_fan_night(struct dawn_scenario_reading *reading)
 {
     const struct dawn_fan *fan = &reading->scenario->fan;
@@ -884,6 +900,7 @@ void dawn_scenario_check_rules(struct dawn_scenario_reading *reading)
     if (reading->scenario->fan.present) {
         check_fan_switching(reading);
         check_fan_night(reading);
+        check_fan_way(reading);
         check_fan_place(reading);
         check_fan_flow(reading);
     } else if (reading->scenario->duct_count > 0 && !was_meant(reading, "fan")) {

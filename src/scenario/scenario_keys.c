@@ -409,6 +409,11 @@ static const struct dawn_key KEYS[] = {
         "start_margin, and brings the day's heat back."),
     NUMBER("fan", "night_off_at", TEMPERATURE, "C", -20, 45, 2, 16, "never", "never", dawn_fan,
            night_off_C, "Above this the night run ends; some 2 K above night_on_at."),
+    CHOICE(
+        "fan", "night_way", "onward", "onward|reversed", dawn_fan, night_way,
+        "Which way the night run blows through the rock: onward as by day, or reversed, from the "
+        "benches in where the day's air came out, so that the air leaves the rock at its warm end "
+        "and comes out under the ridge."),
     NUMBER("fan", "least_run", TIME, "min", 0, 240, 0, 60, "0 min", NULL, dawn_fan, least_run_s,
            "Once started the fan runs at least so long, even when it is no longer wanted: a timer "
            "that spares motor and switch."),

@@ -92,6 +92,15 @@ static void drop_night_run(struct edited *it)
     it->scenario.fan.night_off_C = NAN;
 }
 
+static bool has_reversed_run(const struct dawn_scenario *s)
+{
+    return has_night_run(s) && s->fan.night_way == DAWN_NIGHT_REVERSED;
+}
+static void drop_reversed_run(struct edited *it)
+{
+    it->scenario.fan.night_way = DAWN_NIGHT_ONWARD;
+}
+
 static bool has_sunlit_sensor(const struct dawn_scenario *s)
 {
     return has_fan(s) && s->fan.sensor_sun > 0.0;
@@ -279,6 +288,8 @@ static const struct effect {
     {"fan", "the fan", "the rock lies there, no air is blown through it", has_fan, drop_fan},
     {"night_fan", "the fan's runs at night", "the fan runs by day only", has_night_run,
      drop_night_run},
+    {"night_way", "the night run's reversed air", "it goes through the rock as by day",
+     has_reversed_run, drop_reversed_run},
     {"sensor_sun", "sun on the thermostat", "its bulb shaded", has_sunlit_sensor,
      drop_sunlit_sensor},
     {"rock", "the rock and its fan", "neither rock nor fan", has_fan, drop_rock},

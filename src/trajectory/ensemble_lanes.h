@@ -106,16 +106,19 @@ static inline void add_slope(lane factors[], const int slot[2], lane slope)
 }
 
 /* The stream's links also depend on the segments before them. */
-static inline void add_stream_slopes(struct group *group, lane_mask fan_on)
+static inline void add_stream_slopes(struct group *group, const struct sweep *sweep)
 {
     const struct shape *shape = group->shape;
     const struct stream_law *law = group->laws.stream;
     size_t links = shape->first[KIND_stream + 1] - shape->first[KIND_stream];
-    if (!lane_any(fan_on))
+    const struct ends *ends = shape->ends + shape->first[KIND_stream];
+    if (!lane_any(sweep->fan_on))
         return;
     for (size_t i = 1; i < links; ++i) {
-        lane share = lane_select(fan_on, law[i].flow_W_K * law[i].segment_share, lane_of(0.0));
-        for (size_t j = i; j-- > 0;) {
+        lane goes = stream_goes(&law[i], sweep->back);
+        lane share =
+            lane_select(sweep->fan_on, goes * law[i].flow_W_K * law[i].segment_share, lane_of(0.0));
+        for (size_t j = i; j-- > i - ends[i].row;) {
             add_slope(group->factors, shape->stream_slot + (i * links + j) * 2,
                       share * law[j].segment_share);
             share *= 1.0 - law[j].segment_share;
@@ -133,6 +136,8 @@ add_rates(struct group *group, struct sweep *sweep, lane rates[], bool slopes)
     const struct laws laws = group->laws;
     sweep_openings(laws.vent, shape->ends + shape->first[KIND_vent],
                    shape->first[KIND_vent + 1] - shape->first[KIND_vent], sweep);
+    sweep_fan_way(laws.stream, shape->ends + shape->first[KIND_stream],
+                  shape->first[KIND_stream + 1] - shape->first[KIND_stream], sweep);
 #define SWEEP(kind, words)                                                                         \
     for (size_t i = shape->first[KIND_##kind]; i < shape->first[KIND_##kind + 1]; ++i) {           \
         const struct ends *ends = &shape->ends[i];                                                 \
@@ -147,7 +152,7 @@ add_rates(struct group *group, struct sweep *sweep, lane rates[], bool slopes)
     DAWN_LINK_KINDS(SWEEP)
 #undef SWEEP
     if (slopes)
-        add_stream_slopes(group, sweep->fan_on);
+        add_stream_slopes(group, sweep);
 }
 /* NOLINTEND(readability-function-cognitive-complexity) */
 

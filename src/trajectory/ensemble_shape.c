@@ -84,7 +84,7 @@ static void fill_slots(struct shape *shape, const size_t place_of[])
             slot[1] = slot_of(shape, place_of, ends->to, ends->lean[k]);
         }
     for (size_t i = 0; i < links; ++i)
-        for (size_t j = 0; j < i; ++j) {
+        for (size_t j = i - stream[i].row; j < i; ++j) {
             int *slot = shape->stream_slot + (i * links + j) * 2;
             slot[0] = slot_of(shape, place_of, stream[i].from, stream[j].to);
             slot[1] = slot_of(shape, place_of, stream[i].to, stream[j].to);

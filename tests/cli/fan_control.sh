@@ -42,3 +42,10 @@ out_has "sensor_sun,sun on the thermostat"
 # shellcheck disable=SC2086
 run_bad check scenarios/alder-hollow.yaml --set fan.sensor_sun=50% --set fan.senses=bed
 err_has "stands in no sun"
+
+# The night run the other way: an effect of its own, told as what it is.
+# shellcheck disable=SC2086
+run_ok effects $spring --csv --set fan.night_way=reversed --set fan.senses=air
+out_has "night_way,the night run's reversed air"
+run_ok check scenarios/alder-hollow.yaml --set fan.night_way=reversed
+err_has "where the thermostat hangs"

@@ -243,14 +243,25 @@ class Network:
         runs = np.where(self.column("renewal", "clocked"), now["outdoor_fan"], 1)
         return self.column("renewal", "W_K") * runs * (Ta - Tb)
 
-    def stream(self, _Ta, Tb, *_):
+    def fan_goes_back(self):
+        """By night, where the night run is reversed: the sensed air colder than the rock's mean."""
+        links = [link for _, link in self.by_kind.get("stream", [])]
+        rock = [link["to"] for link in links if not link["reversed"]]
+        return (any(link["reversed"] for link in links)
+                and self.T[rock].mean() > self.T[self.data["sensor"]])
+
+    def stream(self, *_):
         """Segment i meets air of T_in (1-e)^i + sum over the earlier j of e (1-e)^(i-1-j) T_j."""
-        share, flow = self.column("stream", "segment_share")[0], self.column("stream", "flow_W_K")
-        enters = self.T[self.column("stream", "intake")[0]]
+        heat = np.zeros(len(self.by_kind["stream"]))
+        goes = np.flatnonzero(self.column("stream", "reversed") == self.fan_goes_back())
+        share = self.column("stream", "segment_share")[0]
+        Tb = self.T[self.column("stream", "to")[goes]]
+        enters = self.T[self.column("stream", "intake")[goes[0]]]
         i, j = np.indices((len(Tb), len(Tb)))
         mixed = np.where(j < i, share * (1 - share) ** np.maximum(i - 1 - j, 0), 0)
         meets = enters * (1 - share) ** np.arange(len(Tb)) + mixed @ Tb
-        return flow * share * (meets - Tb) * self.fan_on
+        heat[goes] = self.column("stream", "flow_W_K")[goes] * share * (meets - Tb) * self.fan_on
+        return heat
 
     def displace(self, Ta, Tb, *_):
         return self.column("displace", "W_K") * (Ta - Tb) * self.fan_on
@@ -295,8 +306,9 @@ class Network:
     def film(self, *_):
         return self.watts["condense"][self.column("film", "condense")]
 
-    def carry(self, Ta, *_):
-        return self.column("carry", "W_K") * Ta * self.fan_on
+    def carry(self, Ta, Tb, *_):
+        passed = -Tb if self.fan_goes_back() else Ta
+        return self.column("carry", "W_K") * passed * self.fan_on
 
     def damp(self, Ta, Tb, *_):
         surplus = Ta - self.saturated(Tb)

@@ -37,6 +37,8 @@ NURSERIES = {
     "film-tunnel": WEATHER + THERE + ["--set", "moisture.floor_wet=30 %", "--set",
                                       "house.heat=500 W"],
     "tunnel-under-fleece": [],
+    # The night run blows the other way.
+    "twinwall-with-rock": ["--set", "fan.night_way=reversed"],
     # The demo with all that can be drawn, some of it by day, and with snow on its roof.
     "alder-hollow covered": ["--set", "house.snow_slides_above=never"],
 }

@@ -106,6 +106,12 @@ static inline void random_stores(struct dice *dice, struct dawn_scenario *s, dou
     }
     s->fan.sensor_lag_s = dice_between(dice, 60, 900);
     s->fan.senses = (int)dice_count(dice, 0, 3);
+    /* Some blow the other way by night, where the thermostat does not hang in the air that comes
+     * out (it would switch all the time): by a digit of a draw, so that what follows stays as it
+     * was. */
+    if (!isnan(s->fan.night_on_C) && s->fan.senses != DAWN_SENSE_RIDGE &&
+        fmod(floor(s->fan.power_W), 2.0) > 0.5)
+        s->fan.night_way = DAWN_NIGHT_REVERSED;
     s->barrels_count = dice_count(dice, 0, 2);
     for (size_t i = 0; i < s->barrels_count; ++i)
         s->barrels[i] = (struct dawn_barrels){.name = "drums",

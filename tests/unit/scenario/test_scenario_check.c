@@ -94,6 +94,13 @@ static const struct mistake RULES[] = {
     {"power: 90 W", "power: 90 W\n  night_on_at: never\n  night_off_at: never", DAWN_NOTE, 0, 0,
      ""},
     {"power: 90 W", "power: 90 W\n  night_on_at: 6 C\n  night_off_at: 8 C", DAWN_NOTE, 0, 0, ""},
+    {"power: 90 W", "power: 90 W\n  night_way: reversed", DAWN_WARNING, 40, 14,
+     "reversed, but the fan never runs at night|give night_on_at"},
+    {"power: 90 W",
+     "power: 90 W\n  night_on_at: 6 C\n  night_off_at: 8 C\n  night_way: reversed\n  senses: ridge",
+     DAWN_WARNING, 42, 14, "where the thermostat hangs|senses: air"},
+    {"power: 90 W", "power: 90 W\n  night_on_at: 6 C\n  night_off_at: 8 C\n  night_way: reversed",
+     DAWN_NOTE, 0, 0, ""},
     /* outdoor fan and built floor */
     {"  until: 7 h", "  until: 6 pm", DAWN_ERROR, 64, 10, "starts and stops at the same time"},
     {"  until: 7 h", "  until: 25:00", DAWN_ERROR, 64, 10, "until"},
