@@ -1,6 +1,7 @@
 /* Growing text, and numbers read without asking the locale. */
 #include "base/text.h"
 
+#include <ctype.h>
 #include <errno.h>
 #include <locale.h>
 #include <math.h>
@@ -326,6 +327,20 @@ bool dawn_text_copy(char *dst, size_t size, const char *src)
     memcpy(dst, src, kept);
     dst[kept] = '\0';
     return kept == length;
+}
+
+bool dawn_text_cut(char *dst, size_t size, const char *from, const char *end)
+{
+    while (from < end && isspace((unsigned char)*from))
+        from++;
+    while (end > from && isspace((unsigned char)end[-1]))
+        end--;
+    const size_t length = (size_t)(end - from);
+    const bool fits = length > 0 && length < size;
+    if (fits)
+        memcpy(dst, from, length);
+    dst[fits ? length : 0] = '\0';
+    return fits;
 }
 
 bool dawn_text_same(const char *a, const char *b)

@@ -40,6 +40,8 @@ size_t dawn_text_distance(const char *a, const char *b, size_t most);
 
 /* Copies src into dst of size bytes, always terminated; false when it did not fit. */
 bool dawn_text_copy(char *dst, size_t size, const char *src);
+/* The same of from..end without the blanks around it; false also when nothing is left. */
+bool dawn_text_cut(char *dst, size_t size, const char *from, const char *end);
 
 /* ASCII-only case-insensitive comparisons. */
 bool dawn_text_same(const char *a, const char *b);

@@ -83,6 +83,7 @@ struct dawn_scenario_reading {
     struct dawn_scenario *scenario;
     struct dawn_problems *problems; /* NULL: nobody listens */
     const char *name;               /* of the file */
+    const char *way; /* how values come to be laid over it, for messages; NULL = "--set" */
     const struct dawn_yamlin *yaml; /* for carets; NULL when there is no text */
     size_t problems_before;
     const struct dawn_key *listed; /* whose words were told last: they need no telling again */

@@ -268,7 +268,8 @@ void dawn_scenario_set_override(struct dawn_scenario_reading *reading, const cha
 {
     char name[128];
     struct override override = {.reading = reading};
-    (void)snprintf(name, sizeof name, "--set %s", dawn_scenario_quote_of(text).text);
+    (void)snprintf(name, sizeof name, "%s %s", reading->way != NULL ? reading->way : "--set",
+                   dawn_scenario_quote_of(text).text);
     override.place.file = name;
     const char *equals = strchr(text, '=');
     if (equals == NULL) {

@@ -26,7 +26,7 @@ enum dawn_status dawn_scenario_with(struct dawn_scenario *scenario,
 {
     struct dawn_problems found = {0};
     struct dawn_scenario_reading reading = {
-        .scenario = scenario, .problems = &found, .name = base->path};
+        .scenario = scenario, .problems = &found, .name = base->path, .way = "with"};
 
     *scenario = *base;
     if (!copy_origins(scenario))

@@ -36,26 +36,6 @@ const char *dawn_goal_place_words(enum dawn_goal_place place)
     return words[place];
 }
 
-/* A part of the text between from and to without the blanks around it; false: too long. */
-static bool cut(char out[128], const char *from, const char *to)
-{
-    while (from < to && *from == ' ') {
-        from++;
-    }
-    while (to > from && to[-1] == ' ') {
-        to--;
-    }
-    const size_t size = (size_t)(to - from);
-    /* cppcheck-suppress knownConditionTrueFalse ; a goal may be longer than it thinks */
-    if (size >= 128) {
-        out[0] = '\0';
-        return false;
-    }
-    memcpy(out, from, size);
-    out[size] = '\0';
-    return true;
-}
-
 static const char *find_word(const char *text, const char *word)
 {
     for (; *text != '\0'; text++) {
@@ -108,8 +88,8 @@ static enum dawn_status read_line(struct dawn_goal *goal, const char *part,
     char place[128];
     char unit[32];
 
-    (void)cut(line, part, at);
-    (void)cut(place, at + 4, part + strlen(part));
+    (void)dawn_text_cut(line, sizeof line, part, at);
+    (void)dawn_text_cut(place, sizeof place, at + 4, part + strlen(part));
     if (dawn_text_starts(place, "the ")) {
         memmove(place, place + 4, strlen(place + 4) + 1);
     }
@@ -130,7 +110,7 @@ static enum dawn_status read_crop(struct dawn_goal *goal, const char *part,
     const char *behind = find_word(part, " unharmed");
     char name[128];
 
-    (void)cut(name, part, behind != NULL ? behind : part + strlen(part));
+    (void)dawn_text_cut(name, sizeof name, part, behind != NULL ? behind : part + strlen(part));
     for (size_t i = 0; i < scenario->crop_count; i++) {
         if (dawn_text_same(scenario->crops[i].name, name)) {
             goal->line_C = scenario->crops[i].damage_C;
@@ -221,11 +201,11 @@ enum dawn_status dawn_goal_read(struct dawn_goal *goal, const char *text,
            isdigit((unsigned char)comma[1])) {
         comma = strchr(comma + 1, ',');
     }
-    if (!cut(first, text, comma != NULL ? comma : text + strlen(text)) || first[0] == '\0') {
-        return refuse(problems, "there is no goal in it", text);
+    if (!dawn_text_cut(first, sizeof first, text, comma != NULL ? comma : text + strlen(text))) {
+        return refuse(problems, "there is no goal in it, or it is too long", text);
     }
-    if (comma != NULL && !cut(often, comma + 1, text + strlen(text))) {
-        return refuse(problems, "this is too long", text);
+    if (comma != NULL && !dawn_text_cut(often, sizeof often, comma + 1, text + strlen(text))) {
+        return refuse(problems, "how often stands behind the comma, not", comma);
     }
     const enum dawn_status status = find_word(first, " at ") != NULL
                                         ? read_line(goal, first, scenario, problems)

@@ -1,10 +1,12 @@
 /* What may be varied, how it is written into a trial, and what would be silly to build. */
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "base/text.h"
 #include "base/unit.h"
 #include "dawnlow/network.h"
+#include "studies/range.h"
 #include "studies/second_skin.h"
 #include "studies/size_parts.h"
 
@@ -52,40 +54,44 @@ static double in_unit(enum dawn_size_kind kind, double si)
     return si * scale[kind];
 }
 
-/* "12 t", or "12" alone in the lever's own unit. */
-static bool read_end(enum dawn_size_kind kind, const char *text, double *value)
+/* An end of the range in the lever's unit: "4..20" has it already. */
+static bool read_end(enum dawn_size_kind kind, double number, const char *unit, double *value)
 {
-    const char *end = NULL;
-    char unit[32];
+    char text[64];
+    char unused[32];
     double si = 0.0;
 
-    if (dawn_unit_quantity(text, known[kind].measure, &si, unit) == DAWN_QUANTITY_OK) {
-        *value = in_unit(kind, si);
+    *value = number;
+    if (unit[0] == '\0') {
         return true;
     }
-    return dawn_text_number(text, &end, value) && end[strspn(end, " ")] == '\0';
+    (void)snprintf(text, sizeof text, "%.12g %s", number, unit);
+    if (dawn_unit_quantity(text, known[kind].measure, &si, unused) != DAWN_QUANTITY_OK) {
+        return false;
+    }
+    *value = in_unit(kind, si);
+    return true;
 }
 
 static enum dawn_status read_range(struct dawn_size_lever *lever, const char *text,
                                    struct dawn_problems *problems)
 {
-    const char *dots = strstr(text, "..");
-    char from[64];
+    static const char example[] = "for example rock=4..20 t";
+    struct dawn_range range;
+    const char *wrong = dawn_range_read(&range, text);
     double least = 0.0;
     double most = 0.0;
 
-    if (dots == NULL || (size_t)(dots - text) >= sizeof from) {
-        return refuse(problems, "for example rock=4..20 t", "a range is written FROM..TO, not",
+    if (wrong != NULL) {
+        return refuse(problems, example, wrong, text);
+    }
+    if (range.steps > 0) {
+        return refuse(problems, example, "how many values are tried is the search's to choose",
                       text);
     }
-    memcpy(from, text, (size_t)(dots - text));
-    from[dots - text] = '\0';
-    if (!read_end(lever->kind, from, &least) || !read_end(lever->kind, dots + 2, &most)) {
-        return refuse(problems, "for example rock=4..20 t", "these are no two amounts with a unit",
-                      text);
-    }
-    if (least >= most) {
-        return refuse(problems, "write the smaller one first", "this range is empty", text);
+    if (!read_end(lever->kind, range.from, range.unit, &least) ||
+        !read_end(lever->kind, range.to, range.unit, &most)) {
+        return refuse(problems, example, "this is no unit for it", text);
     }
     if (least < 0.0 || most > 20.0 * known[lever->kind].most ||
         (lever->kind >= DAWN_SIZE_SKINS && most > known[lever->kind].most + 100.0)) {

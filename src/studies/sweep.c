@@ -120,11 +120,40 @@ static void say_row(const struct dawn_sweep_plan *plan, size_t row, struct dawn_
     dawn_text_release(&values);
 }
 
+/* What the weather was read by, before the first row: no row could tell a difference. */
+static bool is_read_before(const char *key)
+{
+    static const char *const keys[] = {"site.utc_offset", "site.offset", "site.offset_clear_calm",
+                                       "site.offset_spread"};
+
+    for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
+        if (dawn_text_same(key, keys[i])) {
+            return true;
+        }
+    }
+    return dawn_text_starts(key, "weather.");
+}
+
+static enum dawn_status check_keys(const struct dawn_sweep_plan *plan,
+                                   struct dawn_problems *problems)
+{
+    for (size_t i = 0; i < plan->axes; i++) {
+        if (is_read_before(plan->axis[i].key)) {
+            dawn_problems_add(problems, DAWN_ERROR, (struct dawn_place_in_file){0},
+                              "one sweep for each value, with --set",
+                              "cannot vary '%s': the weather is read by it once, before the rows",
+                              plan->axis[i].key);
+            return DAWN_ERR_USAGE;
+        }
+    }
+    return DAWN_OK;
+}
+
 enum dawn_status dawn_sweep_check(const struct dawn_sweep_plan *plan,
                                   struct dawn_problems *problems)
 {
     const size_t rows = dawn_sweep_rows(plan);
-    enum dawn_status status = DAWN_OK;
+    enum dawn_status status = check_keys(plan, problems);
 
     for (size_t row = 0; row < rows && status == DAWN_OK; row++) {
         struct dawn_scenario scenario;

@@ -36,7 +36,7 @@ err_has "neither a temperature at a place nor a crop"
 wrong --vary "gravel"
 err_has "nothing of that name can be varied"
 wrong --vary "rock=20..4 t"
-err_has "this range is empty"
+err_has "the range is empty"
 wrong --budget -5
 err_has "budget"
 run_bad size scenarios/film-tunnel.yaml --vary rock --weather weather/alder-hollow-spring.csv

@@ -52,7 +52,7 @@ void dawn_sweep_value(const struct dawn_sweep_plan *plan, size_t row, size_t axi
 void dawn_sweep_override(const struct dawn_sweep_plan *plan, size_t row, size_t axis,
                          char out[2 * DAWN_SWEEP_TEXT]);
 /* Tries every row's values on the scenario, without running any: DAWN_ERR_SCENARIO and why for the
- * first that is refused. */
+ * first that is refused; DAWN_ERR_USAGE for a key that the weather was read by. */
 enum dawn_status dawn_sweep_check(const struct dawn_sweep_plan *plan,
                                   struct dawn_problems *problems);
 /* One number for everything a row's result depends on: version, scenario, weather, days, axes. */

@@ -280,6 +280,20 @@ static char *scratch_file(const char *bytes, size_t size)
     return path;
 }
 
+static void cutting(void **state)
+{
+    static const char text[] = "  a b\t";
+    char out[4];
+
+    (void)state;
+    assert_true(dawn_text_cut(out, sizeof out, text, text + strlen(text)));
+    assert_string_equal(out, "a b");
+    assert_false(dawn_text_cut(out, 3, text, text + strlen(text)));
+    assert_string_equal(out, "");
+    assert_false(dawn_text_cut(out, sizeof out, text, text + 2));
+    assert_string_equal(out, "");
+}
+
 static void files_are_read_whole(void **state)
 {
     (void)state;
@@ -334,6 +348,7 @@ int main(void)
         cmocka_unit_test(a_lost_allocation_is_remembered),
         cmocka_unit_test(distance_counts_slips),
         cmocka_unit_test(copying_and_comparing),
+        cmocka_unit_test(cutting),
         cmocka_unit_test(files_are_read_whole),
     };
     return cmocka_run_group_tests_name("base/text", tests, NULL, NULL);
