@@ -76,8 +76,8 @@ enum dawn_status dawn_study_no_night(struct dawn_problems *problems);
         .group = "Which nights", .name = "weather", .argument = "FILE",                            \
         .kind = DAWN_OPTIONS_PHRASES, .offset = DAWN_STUDY_OPTION_AT(weathers),                    \
         .help =                                                                                    \
-            "hourly weather; given again and again, or a folder, one file a year; the scenario's " \
-            "own when left out"                                                                    \
+            "hourly weather; given again and again, or a folder, one file a year, or one file of " \
+            "many years; the scenario's own when left out"                                         \
     }
 #define DAWN_STUDY_DAYS                                                                            \
     {.name = "from",                                                                               \

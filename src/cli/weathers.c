@@ -6,6 +6,8 @@
 #include <string.h>
 #include <sys/stat.h>
 
+#include "base/civil.h"
+
 static enum dawn_status no_memory(struct dawn_problems *problems)
 {
     dawn_problems_add(problems, DAWN_ERROR, (struct dawn_place_in_file){0}, NULL,
@@ -99,6 +101,44 @@ enum dawn_status dawn_weathers_find(struct dawn_weathers *weathers,
     return status;
 }
 
+/* ---- the years they hold ---- */
+
+static bool add_year(struct dawn_weathers *weathers, const struct dawn_weather *weather,
+                     int64_t from_s, int64_t to_s)
+{
+    struct dawn_year *grown =
+        realloc(weathers->year, (weathers->year_count + 1) * sizeof *weathers->year);
+
+    if (grown == NULL) {
+        return false;
+    }
+    weathers->year = grown;
+    weathers->year[weathers->year_count++] = (struct dawn_year){weather, from_s, to_s};
+    return true;
+}
+
+static bool add_years(struct dawn_weathers *weathers, const struct dawn_weather *weather,
+                      struct dawn_window window, double utc_offset_h)
+{
+    static const int64_t day_s = 86400;
+    int64_t from_s = window.from_s;
+
+    if (window.to_s - window.from_s > 400 * day_s) {
+        const int last = dawn_civil_at(window.to_s, utc_offset_h).year;
+        for (int year = dawn_civil_at(from_s, utc_offset_h).year + 1; year <= last; year++) {
+            const int64_t cut_s = dawn_civil_seconds(
+                &(struct dawn_civil){.year = year, .month = 1, .day = 1, .hour = 12}, utc_offset_h);
+            if (cut_s - from_s >= 60 * day_s && window.to_s - cut_s >= 60 * day_s) {
+                if (!add_year(weathers, weather, from_s, cut_s)) {
+                    return false;
+                }
+                from_s = cut_s;
+            }
+        }
+    }
+    return add_year(weathers, weather, from_s, window.to_s);
+}
+
 /* ---- what they hold ---- */
 
 static enum dawn_status read_one(struct dawn_weathers *weathers, size_t index,
@@ -113,7 +153,10 @@ static enum dawn_status read_one(struct dawn_weathers *weathers, size_t index,
     if (status == DAWN_OK) {
         status = dawn_window_of(&window, &inputs->scenario, weather, options, problems);
     }
-    weathers->year[index] = (struct dawn_year){weather, window.from_s, window.to_s};
+    if (status == DAWN_OK &&
+        !add_years(weathers, weather, window, inputs->scenario.site.utc_offset_h)) {
+        status = no_memory(problems);
+    }
     return status;
 }
 
@@ -126,15 +169,14 @@ enum dawn_status dawn_weathers_read(struct dawn_weathers *weathers,
     enum dawn_status status = DAWN_OK;
 
     weathers->more = calloc(count, sizeof *weathers->more);
-    weathers->year = calloc(count, sizeof *weathers->year);
-    if (weathers->more == NULL || weathers->year == NULL) {
+    if (weathers->more == NULL ||
+        !add_years(weathers, &inputs->weather, first, inputs->scenario.site.utc_offset_h)) {
         return no_memory(problems);
     }
-    weathers->year[0] = (struct dawn_year){&inputs->weather, first.from_s, first.to_s};
     for (size_t i = 1; i < count && status == DAWN_OK; i++) {
         status = read_one(weathers, i, inputs, options, problems);
     }
-    weathers->years = (struct dawn_years){count, weathers->year};
+    weathers->years = (struct dawn_years){weathers->year_count, weathers->year};
     return status;
 }
 

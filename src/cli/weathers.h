@@ -1,4 +1,4 @@
-/* One weather file or several, a year each, as the command line names them. */
+/* The years of weather a study goes over: several files, or what a long file holds. */
 #ifndef CLI_WEATHERS_H
 #define CLI_WEATHERS_H
 
@@ -12,6 +12,7 @@ struct dawn_weathers {
     size_t path_count;
     struct dawn_weather *more; /* of all files but the first, which the inputs hold */
     struct dawn_year *year;
+    size_t year_count;
     struct dawn_years years;
 };
 
@@ -19,7 +20,9 @@ struct dawn_weathers {
 enum dawn_status dawn_weathers_find(struct dawn_weathers *weathers,
                                     const struct dawn_options_phrases *given,
                                     struct dawn_problems *problems);
-/* Reads all but the first, whose weather and window are there already, and finds their windows. */
+/* Reads all but the first, whose weather and window are there already, and finds their windows. One
+ * that is much longer than a year is cut into calendar years, at noon of the first of January; what
+ * is left at its ends, when less than two months, goes with its neighbour. */
 enum dawn_status dawn_weathers_read(struct dawn_weathers *weathers,
                                     const struct dawn_inputs *inputs,
                                     const struct dawn_options *options, struct dawn_window first,

@@ -30,11 +30,21 @@ static void add_days(struct dawn_text *text, const struct dawn_study_story *stor
     char first[DAWN_REPORT_ROOM];
     char last[DAWN_REPORT_ROOM];
 
-    for (size_t i = 0; i < story->years->count; i++) {
+    for (size_t i = 0; i < story->years->count;) {
         const struct dawn_year *year = &story->years->year[i];
-        dawn_text_add(text, "%s%s to %s, weather %s", i == 0 ? "" : "; ",
+        size_t joined = 1; /* years of one file, one after another */
+        while (i + joined < story->years->count && year[joined].weather == year->weather &&
+               year[joined].from_s == year[joined - 1].to_s) {
+            joined++;
+        }
+        dawn_text_add(text, "%s%s to %s", i == 0 ? "" : "; ",
                       dawn_report_day(year->from_s, offset_h, first),
-                      dawn_report_day(year->to_s, offset_h, last), year->weather->path);
+                      dawn_report_day(year[joined - 1].to_s, offset_h, last));
+        if (joined > 1) {
+            dawn_text_add(text, ", %zu years", joined);
+        }
+        dawn_text_add(text, ", weather %s", year->weather->path);
+        i += joined;
     }
 }
 

@@ -135,6 +135,22 @@ run_ok sweep "$dir/house.yaml" --from 03-02 --to 03-04 --vary rock.mass=2..6t/2 
 tr -s '\n ' ' ' <"$dir/out" | grep -qF "1 year in 10: from the coldest night of each of 3 years, Gumbel's distribution by maximum likelihood; fewer than 10 years are weak" || fail "no method of the return level"
 run_ok worth "$dir/house.yaml" --from 03-02 --to 03-03 --weather "$dir/years"
 grep -q '^1 year in 10: as it is, below .* at the ' "$dir/out" || fail "worth has no return level"
+# One long file is its calendar years: 450 days from January on are a year and a spring.
+LC_ALL=C awk 'BEGIN { print "time,air temperature (C),dew point (C),wind speed (m/s),cloud cover (%)"
+    split("31 28 31 30 31 30 31 31 30 31 30 31", days, " ")
+    for (d = 0; d < 450; d++) {
+        n = d; y = 2025; m = 1
+        while (n >= days[m]) { n -= days[m]; if (++m > 12) { m = 1; y++ } }
+        for (h = 0; h < 24; h++)
+            printf "%d-%02d-%02dT%02d:00+01:00,%.1f,%.1f,2,50\n", y, m, n + 1, h, 9 - 8 * cos(6.2832 * (d - 20) / 365) - 4 * cos(0.2618 * (h - 5)), -9
+    } }' >"$dir/long_past.csv"
+sed '/^rock:/,/^  power:/d; /^barrels:/,/^    volume:/d' "$dir/house.yaml" >"$dir/plain.yaml"
+run_ok sweep "$dir/plain.yaml" --vary "house.air_changes=1 /h|2 /h" --weather "$dir/long_past.csv" --engine fast --csv "$dir/long_row.csv"
+/usr/bin/python3 - "$dir/long_row.csv" <<'PY' || fail "a long file is not cut into its years"
+import csv, sys
+rows = list(csv.DictReader(open(sys.argv[1], newline="")))
+assert [(row["years"], row["nights"]) for row in rows] == [("2", "449")] * 2, rows
+PY
 
 # Mistakes: nothing is written.
 bad() {
