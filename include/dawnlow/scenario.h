@@ -10,6 +10,7 @@
 #include <stddef.h>
 #include <stdint.h>
 
+#include "dawnlow/physics/glazing.h"
 #include "dawnlow/problems.h"
 
 enum {
@@ -27,7 +28,8 @@ enum {
     DAWN_DAY_SIZE = 16,
     DAWN_FANS_MOST = 12,
     DAWN_ACTIONS_MOST = 12,
-    DAWN_CURRENCY_SIZE = 16
+    DAWN_CURRENCY_SIZE = 16,
+    DAWN_ANGLES_SIZE = 200
 };
 
 struct dawn_site {
@@ -96,8 +98,10 @@ struct dawn_glazing {
     double frame_share;                     /* opaque share of the area, 0..0.6 */
     double dirt_factor;                     /* light let through by dirt, 0..1 */
     double solar_transmittance;             /* normal incidence, clean; NAN = from the type */
-    double gap_resistance_m2K_W;   /* between two skins; NAN = from the type; 0 = one skin */
-    double longwave_transmittance; /* NAN = from the type */
+    char by_angle[DAWN_ANGLES_SIZE];        /* "0 deg 0.82, 60 deg 0.70"; "" = as layers do */
+    double skins;                           /* one behind the other; NAN = from type or gap */
+    double gap_resistance_m2K_W; /* of each gap between skins; NAN = from the type; 0 = one skin */
+    double longwave_transmittance; /* of all skins together; NAN = from the type */
     double emissivity;             /* both faces; NAN = from the type */
     double refractive_index;       /* NAN = from the type */
 };
@@ -345,16 +349,31 @@ struct dawn_scenario {
 struct dawn_glazing_type {
     const char *word;            /* as written in a scenario */
     const char *meaning;         /* for people */
-    int skins;                   /* 1, or 2 with a gap between */
+    int skins;                   /* 1, or more with gaps between */
     double solar_transmittance;  /* normal incidence, whole build-up, clean */
     double refractive_index;     /* shapes the transmittance with the angle */
-    double gap_resistance_m2K_W; /* 0 when there is one skin */
+    double gap_resistance_m2K_W; /* of each gap; 0 when there is one skin */
     double longwave_transmittance;
     double emissivity;
     double heat_J_m2K; /* of the whole build-up per area */
     const char *source;
 };
 const struct dawn_glazing_type *dawn_scenario_glazing_types(size_t *count);
+
+/* What a face is made of once the scenario's own values stand over its type's: equal skins, 1 to 4,
+ * with equal gaps. Skins that the type has not let through what the type's own do, one after the
+ * other. The glazing must have a type. */
+struct dawn_glazing_build {
+    size_t skins;
+    double gap_m2K_W;              /* of each gap; 0 with one skin */
+    double solar_transmittance;    /* straight on, through all skins */
+    double longwave_transmittance; /* through all skins */
+    double emissivity;             /* of every face */
+    double heat_J_m2K;             /* of each skin */
+    struct dawn_glazing_layer layer;
+    struct dawn_glazing_angles angles; /* of all skins together, as measured */
+};
+struct dawn_glazing_build dawn_scenario_glazing_build(const struct dawn_glazing *glazing);
 
 /* ---- the key table ---- */
 

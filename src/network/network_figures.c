@@ -16,11 +16,9 @@ static const double water_kg_m3 = 1000.0;
 
 static double glazing_W_K(const struct dawn_glazing *glazing)
 {
-    size_t count = 0;
-    const struct dawn_glazing_type *types = dawn_scenario_glazing_types(&count);
-    double gap = isnan(glazing->gap_resistance_m2K_W) ? types[glazing->type].gap_resistance_m2K_W
-                                                      : glazing->gap_resistance_m2K_W;
-    return glazing->area_m2 / (sheet_films_m2K_W + gap);
+    struct dawn_glazing_build build = dawn_scenario_glazing_build(glazing);
+    double gaps = (double)(build.skins - 1) * build.gap_m2K_W;
+    return glazing->area_m2 / (sheet_films_m2K_W + gaps);
 }
 
 static double wall_W_K(const struct dawn_wall *wall, double soil_W_mK)

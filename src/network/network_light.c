@@ -7,17 +7,16 @@
  * shade each other and the rest of the house must have some (common practice, no source). */
 static const double outline_share_most = 0.5;
 
-void dawn_network_light_pane(struct light_pane *pane, size_t skins, double index,
-                             double normal_transmittance)
+void dawn_network_light_pane(struct light_pane *pane, const struct dawn_glazing_build *build)
 {
-    struct dawn_glazing_layer layers[DAWN_GLAZING_LAYERS_MOST] = {{0, 0}};
-    double extinction = dawn_glazing_extinction(index, skins, normal_transmittance);
-    for (size_t i = 0; i < skins; ++i)
-        layers[i] = (struct dawn_glazing_layer){.index = index, .extinction = extinction};
-    pane->skins = skins;
+    struct dawn_glazing_layer layers[DAWN_GLAZING_LAYERS_MOST];
+    for (size_t i = 0; i < DAWN_GLAZING_LAYERS_MOST; ++i)
+        layers[i] = build->layer;
+    pane->skins = build->skins;
     for (int i = 0; i < PANE_ANGLES; ++i)
-        pane->beam[i] = dawn_glazing_beam(layers, skins, (double)i / (PANE_ANGLES - 1));
-    pane->diffuse = dawn_glazing_diffuse(layers, skins);
+        pane->beam[i] = dawn_glazing_measured_beam(layers, build->skins, &build->angles,
+                                                   (double)i / (PANE_ANGLES - 1));
+    pane->diffuse = dawn_glazing_measured_diffuse(layers, build->skins, &build->angles);
 }
 
 void dawn_network_light_receive(struct light_plan *plan, struct light_receiver receiver)
@@ -107,7 +106,7 @@ static double through_pane(const struct light_plan *plan, const struct light_now
     double diffuse = light.sky_W_m2 + light.ground_W_m2;
     double lit_m2 = clear_m2(now, pane);
     for (size_t i = 0; i < pane->skins; ++i)
-        gain_W[pane->channel[i < 2 ? i : 1]] +=
+        gain_W[pane->channel[i]] +=
             lit_m2 * (light.beam_W_m2 * blend(low->absorbed[i], high->absorbed[i], at.share) +
                       diffuse * pane->diffuse.absorbed[i]);
     double lets_in_W =
@@ -203,7 +202,8 @@ double dawn_network_light_inside_W(const struct light_plan *plan, const struct l
         gain_W[i] = 0;
     dawn_network_light(plan, now, gain_W);
     for (size_t i = 0; i < plan->pane_count; ++i)
-        gain_W[plan->panes[i].channel[0]] = gain_W[plan->panes[i].channel[1]] = 0;
+        for (size_t k = 0; k < plan->panes[i].skins; ++k)
+            gain_W[plan->panes[i].channel[k]] = 0;
     for (size_t i = 0; i < plan->wall_count; ++i)
         gain_W[plan->walls[i].channel] = 0;
     for (size_t i = 0; i < channels; ++i)

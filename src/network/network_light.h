@@ -16,7 +16,7 @@ struct light_pane {
     bool snowed; /* snow can lie on it */
     size_t skins;
     struct dawn_glazing_optics beam[PANE_ANGLES], diffuse;
-    size_t channel[2]; /* of its skins' gains, outer first */
+    size_t channel[DAWN_GLAZING_LAYERS_MOST]; /* of its skins' gains, outer first */
     struct cover_stack below;
 };
 /* Something inside that light falls on. */
@@ -58,10 +58,8 @@ struct light_now {
     const double *drawn; /* [cover] how far each is; NULL = all away */
 };
 
-/* Fills a pane's optics: skins layers of an index that together let normal_transmittance through.
- */
-void dawn_network_light_pane(struct light_pane *pane, size_t skins, double index,
-                             double normal_transmittance);
+/* Fills a pane's optics. */
+void dawn_network_light_pane(struct light_pane *pane, const struct dawn_glazing_build *build);
 void dawn_network_light_receive(struct light_plan *plan, struct light_receiver receiver);
 /* What of the light stays inside, W: absorbed by everything but the glazing and the outside of
  * walls. gain_W has a place for every channel and is used up. */

@@ -1,5 +1,6 @@
 /* The shell: air, glazing, opaque walls, leaks. */
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "dawnlow/physics/moistair.h"
@@ -51,36 +52,6 @@ static double sky_view(double slope_deg)
     return 0.5 * (1.0 + cos(slope_deg * degree));
 }
 
-static double own_or(double own, double usual)
-{
-    return isnan(own) ? usual : own;
-}
-
-/* What a pane is made of once the scenario's own values stand over its type's. */
-struct build_up {
-    double gap_m2K_W, longwave, emissivity, heat_J_m2K, transmittance, index;
-    size_t skins, optical_layers;
-};
-
-static struct build_up build_up_of(const struct dawn_glazing *glazing)
-{
-    size_t types = 0;
-    const struct dawn_glazing_type *type = dawn_scenario_glazing_types(&types) + glazing->type;
-    struct build_up up = {
-        .gap_m2K_W = own_or(glazing->gap_resistance_m2K_W, type->gap_resistance_m2K_W),
-        .longwave = own_or(glazing->longwave_transmittance, type->longwave_transmittance),
-        .emissivity = own_or(glazing->emissivity, type->emissivity),
-        .heat_J_m2K = type->heat_J_m2K,
-        .transmittance = own_or(glazing->solar_transmittance, type->solar_transmittance),
-        .index = own_or(glazing->refractive_index, type->refractive_index),
-        .optical_layers = (size_t)type->skins,
-    };
-    up.skins = up.gap_m2K_W > 0 ? 2 : 1;
-    /* What passes is not absorbed: a face cannot emit more than it absorbs (Kirchhoff). */
-    up.emissivity = fmin(up.emissivity, 1.0 - up.longwave);
-    return up;
-}
-
 /* A curtain parts the roof from the rest. */
 static struct cover_stack covers_below(const struct building *building, double slope_deg)
 {
@@ -111,7 +82,7 @@ static void meet_weather(struct building *building, const struct outer_face *fac
 }
 
 static void glazing_light(struct building *building, const struct dawn_glazing *glazing,
-                          const struct build_up *up, int outer, int inner)
+                          const struct dawn_glazing_build *build, const int skin[])
 {
     struct light_plan *plan = &building->light;
     struct light_pane *pane = &plan->panes[plan->pane_count++];
@@ -122,10 +93,9 @@ static void glazing_light(struct building *building, const struct dawn_glazing *
         .pass = (1.0 - glazing->frame_share) * glazing->dirt_factor,
         .snowed = dawn_scenario_bears_snow(building->scenario, glazing->slope_deg),
         .below = covers_below(building, glazing->slope_deg)};
-    dawn_network_light_pane(pane, up->optical_layers, up->index, up->transmittance);
-    pane->channel[0] = dawn_network_add_gain(building->network, outer);
-    pane->channel[1] =
-        inner == outer ? pane->channel[0] : dawn_network_add_gain(building->network, inner);
+    dawn_network_light_pane(pane, build);
+    for (size_t i = 0; i < build->skins; ++i)
+        pane->channel[i] = dawn_network_add_gain(building->network, skin[i]);
 }
 
 /* Roofs meet the air under the ridge, upright faces the air at the benches. */
@@ -135,23 +105,39 @@ static int air_beside(const struct building *building, double slope_deg)
                                                    : building->network->air;
 }
 
+/* From outside to inside, the gap between each two. */
+static void add_skins(struct building *building, const struct dawn_glazing *glazing,
+                      const struct dawn_glazing_build *build, int skin[])
+{
+    struct dawn_network *net = building->network;
+    double heat = build->heat_J_m2K * glazing->area_m2;
+    for (size_t i = 0; i < build->skins; ++i) {
+        char which[24] = "";
+        if (i > 0 && i + 1 == build->skins)
+            (void)snprintf(which, sizeof which, " inner skin");
+        else if (i > 0)
+            (void)snprintf(which, sizeof which, " skin %d", (int)i + 1);
+        skin[i] = dawn_network_add_node(net, DAWN_ROLE_GLAZING, heat, heat, 0, "%s%s",
+                                        glazing->name, which);
+        if (i > 0)
+            dawn_network_add_conduction(net, skin[i], skin[i - 1], NULL,
+                                        glazing->area_m2 / build->gap_m2K_W);
+    }
+}
+
 static void add_glazing(struct building *building, const struct dawn_glazing *glazing)
 {
     struct dawn_network *net = building->network;
     const struct dawn_moisture *moisture = &building->scenario->moisture;
-    struct build_up up = build_up_of(glazing);
+    struct dawn_glazing_build build = dawn_scenario_glazing_build(glazing);
     double area = glazing->area_m2;
-    double heat = up.heat_J_m2K * area / (double)up.skins;
-    int outer = dawn_network_add_node(net, DAWN_ROLE_GLAZING, heat, heat, 0, "%s", glazing->name);
-    int inner = outer;
-    if (up.skins == 2) {
-        inner = dawn_network_add_node(net, DAWN_ROLE_GLAZING, heat, heat, 0, "%s inner skin",
-                                      glazing->name);
-        dawn_network_add_conduction(net, inner, outer, NULL, area / up.gap_m2K_W);
-    }
+    int skin[DAWN_GLAZING_LAYERS_MOST];
+    add_skins(building, glazing, &build, skin);
+    int outer = skin[0];
+    int inner = skin[build.skins - 1];
     double view = sky_view(glazing->slope_deg);
     meet_weather(building,
-                 &(struct outer_face){outer, area, up.emissivity, glazing->slope_deg, view,
+                 &(struct outer_face){outer, area, build.emissivity, glazing->slope_deg, view,
                                       "wind over the glazing", "long-wave from the glazing"});
     dawn_network_add_natural(net, inner, air_beside(building, glazing->slope_deg),
                              dawn_network_film(dawn_network_lie(glazing->slope_deg), area));
@@ -163,14 +149,14 @@ static void add_glazing(struct building *building, const struct dawn_glazing *gl
     struct cover_stack below = covers_below(building, glazing->slope_deg);
     dawn_network_radiant_add(building, (struct radiant_surface){.node = inner,
                                                                 .area_m2 = area,
-                                                                .emissivity = up.emissivity,
+                                                                .emissivity = build.emissivity,
                                                                 .group = group,
                                                                 .below = below});
     dawn_network_radiant_add(
         building, (struct radiant_surface){
                       .node = DAWN_NO_NODE,
                       .area_m2 = area,
-                      .emissivity = up.longwave,
+                      .emissivity = build.longwave_transmittance,
                       .group = group,
                       .sky_view = view,
                       .snowed = dawn_scenario_bears_snow(building->scenario, glazing->slope_deg),
@@ -178,7 +164,7 @@ static void add_glazing(struct building *building, const struct dawn_glazing *gl
                       .wets = moisture->present,
                       .condense = net->condense_count - 1,
                       .below = below});
-    glazing_light(building, glazing, &up, outer, inner);
+    glazing_light(building, glazing, &build, skin);
 }
 
 static void wall_outside(struct building *building, const struct dawn_wall *wall, int face)

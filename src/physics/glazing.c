@@ -80,8 +80,48 @@ struct dawn_glazing_optics dawn_glazing_beam(const struct dawn_glazing_layer *la
     return optics;
 }
 
+static double transmittance_at(const struct dawn_glazing_angles *angles, double angle_deg)
+{
+    size_t i = 1;
+    while (i + 1 < angles->count && angles->angle_deg[i] < angle_deg)
+        i++;
+    double share =
+        (angle_deg - angles->angle_deg[i - 1]) / (angles->angle_deg[i] - angles->angle_deg[i - 1]);
+    return angles->transmittance[i - 1] +
+           share * (angles->transmittance[i] - angles->transmittance[i - 1]);
+}
+
+struct dawn_glazing_optics dawn_glazing_measured_beam(const struct dawn_glazing_layer *layers,
+                                                      size_t count,
+                                                      const struct dawn_glazing_angles *angles,
+                                                      double incidence_cos)
+{
+    struct dawn_glazing_optics optics = dawn_glazing_beam(layers, count, incidence_cos);
+    if (angles->count < 2 || !(incidence_cos > GRAZING_COS))
+        return optics;
+    double taken = 0.0;
+    for (size_t k = 0; k < DAWN_GLAZING_LAYERS_MOST; k++)
+        taken += optics.absorbed[k];
+    optics.transmitted =
+        transmittance_at(angles, acos(fmin(incidence_cos, 1.0)) * 180.0 / PHYSICS_PI);
+    double left = 1.0 - optics.transmitted;
+    double kept = taken > left ? left / taken : 1.0;
+    for (size_t k = 0; k < DAWN_GLAZING_LAYERS_MOST; k++)
+        optics.absorbed[k] *= kept;
+    optics.reflected = left - kept * taken;
+    return optics;
+}
+
 struct dawn_glazing_optics dawn_glazing_diffuse(const struct dawn_glazing_layer *layers,
                                                 size_t count)
+{
+    const struct dawn_glazing_angles none = {0};
+    return dawn_glazing_measured_diffuse(layers, count, &none);
+}
+
+struct dawn_glazing_optics dawn_glazing_measured_diffuse(const struct dawn_glazing_layer *layers,
+                                                         size_t count,
+                                                         const struct dawn_glazing_angles *angles)
 {
     enum { PANELS = 45 };
     const double half = 0.25 * PHYSICS_PI / PANELS;
@@ -92,7 +132,8 @@ struct dawn_glazing_optics dawn_glazing_diffuse(const struct dawn_glazing_layer 
         int panel = i / 2;
         double angle = half * (2 * panel + 1) + (i % 2 ? gauss : -gauss);
         double weight = sin(2.0 * angle);
-        struct dawn_glazing_optics at = dawn_glazing_beam(layers, count, cos(angle));
+        struct dawn_glazing_optics at =
+            dawn_glazing_measured_beam(layers, count, angles, cos(angle));
         weights += weight;
         sum.transmitted += weight * at.transmitted;
         sum.reflected += weight * at.reflected;

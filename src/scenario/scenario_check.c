@@ -405,6 +405,35 @@ static void check_outdoor_fan(struct dawn_scenario_reading *reading)
               "the outdoor fan starts and stops at the same time of day");
 }
 
+/* A gap lies between skins: with one there is none, with more there must be some. */
+static void check_skins(struct dawn_scenario_reading *reading, size_t item)
+{
+    const struct dawn_glazing *pane = &reading->scenario->glazing[item];
+    if (isnan(pane->skins) || isnan(pane->gap_resistance_m2K_W))
+        return;
+    if ((pane->skins > 1) != (pane->gap_resistance_m2K_W > 0))
+        blame(reading, DAWN_ERROR, spot_of("glazing", item), "gap_resistance",
+              "leave gap_resistance out: the type's or that of a closed layer of air is taken",
+              "skins %s and gap_resistance %s m2K/W do not go together", FIGURE(pane->skins),
+              FIGURE(pane->gap_resistance_m2K_W));
+}
+
+static void check_angles(struct dawn_scenario_reading *reading, size_t item)
+{
+    const struct dawn_glazing *pane = &reading->scenario->glazing[item];
+    struct dawn_glazing_angles angles;
+    const char *wrong = dawn_scenario_angles_of(pane->by_angle, &angles);
+    if (wrong != NULL)
+        blame(reading, DAWN_ERROR, spot_of("glazing", item), "transmittance_by_angle",
+              "pairs of angle and share of light, with commas between",
+              "transmittance_by_angle '%s': %s", dawn_scenario_quote_of(pane->by_angle).text,
+              wrong);
+    if (pane->by_angle[0] != '\0' && !isnan(pane->solar_transmittance))
+        blame(reading, DAWN_ERROR, spot_of("glazing", item), "solar_transmittance",
+              "leave it out: the table has it, at 0 deg",
+              "solar_transmittance and transmittance_by_angle tell the same");
+}
+
 static void check_pane(struct dawn_scenario_reading *reading, size_t item)
 {
     size_t count = 0;
@@ -422,9 +451,11 @@ static void check_pane(struct dawn_scenario_reading *reading, size_t item)
               "what goes through cannot be radiated again: their sum is at most 1",
               "longwave_transmittance %s and emissivity %s are more than 1 together",
               FIGURE(through), FIGURE(emitted));
-    if (type->skins == 1 && pane->gap_resistance_m2K_W > 0)
+    check_skins(reading, item);
+    check_angles(reading, item);
+    if (type->skins == 1 && isnan(pane->skins) && pane->gap_resistance_m2K_W > 0)
         blame(reading, DAWN_WARNING, spot_of("glazing", item), "gap_resistance",
-              "choose a double type, or leave gap_resistance out",
+              "say skins: 2, or leave gap_resistance out",
               "%s is one skin, yet a gap is given; it is reckoned as two skins", type->word);
 }
 

@@ -8,9 +8,15 @@
  *
  * gap_resistance: 1/U less the two surface films that single glass shows in the same tables,
  * 1/6.4 = 0.156 m2K/W (computed closed form); for inflated film, whose U holds radiation straight
- * through the film, 0.16 as for a closed upright air layer (0.15 to 0.18, from memory).
+ * through the film, 0.16 as for a closed upright air layer (0.15 to 0.18, from memory). With three
+ * skins it is shared by two gaps.
  * heat: mass per area times specific heat, e.g. glass 2500 kg/m3 x 4 mm x 840 J/(kg K). */
+#include <math.h>
+
 #include "scenario/scenario_parts.h"
+
+/* A gap that no type tells of: a closed upright air layer, as below. */
+static const double air_gap_m2K_W = 0.16;
 
 #define ASAE      "ASAE EP406 and NRAES-33, from memory"
 #define EXTENSION "extension.org, Glazing materials; light and long-wave share from memory"
@@ -38,7 +44,7 @@ static const struct dawn_glazing_type TYPES[] = {
      EXTENSION},
     {"twinwall-10mm", "polycarbonate twin-wall sheet, 10 mm", 2, 0.79, 1.59, 0.17, 0.02, 0.90,
      2040.0, EXTENSION},
-    {"triplewall-16mm", "polycarbonate triple-wall sheet, 16 mm", 2, 0.74, 1.59, 0.27, 0.02, 0.90,
+    {"triplewall-16mm", "polycarbonate triple-wall sheet, 16 mm", 3, 0.74, 1.59, 0.135, 0.02, 0.90,
      3240.0, EXTENSION},
     {"acrylic-16mm", "acrylic twin-wall sheet, 16 mm", 2, 0.845, 1.49, 0.17, 0.02, 0.90, 7350.0,
      MAKERS},
@@ -50,4 +56,58 @@ const struct dawn_glazing_type *dawn_scenario_glazing_types(size_t *count)
 {
     *count = sizeof TYPES / sizeof TYPES[0];
     return TYPES;
+}
+
+static double own_or(double own, double usual)
+{
+    return isnan(own) ? usual : own;
+}
+
+static size_t skins_of(const struct dawn_glazing *glazing, const struct dawn_glazing_type *type)
+{
+    size_t usual = (size_t)type->skins;
+    if (!isnan(glazing->skins))
+        return (size_t)glazing->skins;
+    if (isnan(glazing->gap_resistance_m2K_W))
+        return usual;
+    if (glazing->gap_resistance_m2K_W <= 0)
+        return 1;
+    return usual > 1 ? usual : 2;
+}
+
+/* Straight on; a wish for the whole sets what each skin takes up, else it is as in the type. */
+static void fill_light(struct dawn_glazing_build *build, const struct dawn_glazing *glazing,
+                       const struct dawn_glazing_type *type)
+{
+    struct dawn_glazing_layer layers[DAWN_GLAZING_LAYERS_MOST];
+    double own = glazing->solar_transmittance;
+    (void)dawn_scenario_angles_of(glazing->by_angle, &build->angles);
+    if (build->angles.count > 0)
+        own = build->angles.transmittance[0];
+    build->layer.index = own_or(glazing->refractive_index, type->refractive_index);
+    build->layer.extinction =
+        dawn_glazing_extinction(build->layer.index, isnan(own) ? (size_t)type->skins : build->skins,
+                                own_or(own, type->solar_transmittance));
+    for (size_t i = 0; i < DAWN_GLAZING_LAYERS_MOST; ++i)
+        layers[i] = build->layer;
+    build->solar_transmittance =
+        dawn_glazing_measured_beam(layers, build->skins, &build->angles, 1.0).transmitted;
+}
+
+struct dawn_glazing_build dawn_scenario_glazing_build(const struct dawn_glazing *glazing)
+{
+    const struct dawn_glazing_type *type = &TYPES[glazing->type];
+    struct dawn_glazing_build build = {.skins = skins_of(glazing, type),
+                                       .heat_J_m2K = type->heat_J_m2K / type->skins};
+    double gap = type->gap_resistance_m2K_W > 0 ? type->gap_resistance_m2K_W : air_gap_m2K_W;
+    if (build.skins > 1)
+        build.gap_m2K_W = own_or(glazing->gap_resistance_m2K_W, gap);
+    build.longwave_transmittance =
+        own_or(glazing->longwave_transmittance,
+               pow(type->longwave_transmittance, (double)build.skins / type->skins));
+    /* What passes is not absorbed: a face cannot emit more than it absorbs (Kirchhoff). */
+    build.emissivity =
+        fmin(own_or(glazing->emissivity, type->emissivity), 1.0 - build.longwave_transmittance);
+    fill_light(&build, glazing, type);
+    return build;
 }

@@ -98,6 +98,11 @@ static const struct dawn_scenario_section SECTIONS[] = {
         section, name, DAWN_KIND_COUNT, DAWN_MEASURE_NONE, "", least, most, doubt_least,           \
             doubt_most, usual, NULL, meaning, IN(type, field)                                      \
     }
+#define COUNT_OR(section, name, least, most, doubt_least, doubt_most, words, type, field, meaning) \
+    {                                                                                              \
+        section, name, DAWN_KIND_COUNT, DAWN_MEASURE_NONE, "", least, most, doubt_least,           \
+            doubt_most, words, words, meaning, IN(type, field)                                     \
+    }
 #define CHOICE(section, name, usual, words, type, field, meaning)                                  \
     {                                                                                              \
         section, name, DAWN_KIND_CHOICE, DAWN_MEASURE_NONE, "", 0, 0, 0, 0, usual, words, meaning, \
@@ -258,13 +263,23 @@ static const struct dawn_key KEYS[] = {
           "Share of light that dirt and drops let through: cleaned 0.95, old film 0.85."),
     NUMBER("glazing", "solar_transmittance", NONE, "", 0.01, 0.98, 0.4, 0.93, "from type",
            "from type", dawn_glazing, solar_transmittance,
-           "Share of sunlight a clean sheet lets through, straight on."),
+           "Share of sunlight that all skins together let through when clean, straight on."),
+    TEXT("glazing", "transmittance_by_angle", "", NULL, dawn_glazing, by_angle,
+         "Instead of solar_transmittance, for structured and diffusing sheets: what all skins let "
+         "through by the angle from straight on, as its maker measured it, '0 deg 0.82, 60 deg "
+         "0.70, 80 deg 0.35'; beyond the last angle it falls to nothing at 90 deg."),
+    COUNT_OR("glazing", "skins", 1, DAWN_GLAZING_LAYERS_MOST, 1, 3, "from type", dawn_glazing,
+             skins,
+             "How many alike lie one behind the other, with a gap between each two: a second film "
+             "under the first makes 2. Each takes light and holds warmth."),
     NUMBER("glazing", "gap_resistance", RESISTANCE, "m2K/W", 0, 10, 0, 0.6, "from type",
            "from type", dawn_glazing, gap_resistance_m2K_W,
-           "How well the gap between two skins holds heat; 0 m2K/W means one skin."),
+           "How well each gap between two skins holds heat, a closed layer of air 0.15 to 0.18; 0 "
+           "m2K/W means one skin."),
     NUMBER("glazing", "longwave_transmittance", NONE, "", 0, 0.95, 0, 0.85, "from type",
            "from type", dawn_glazing, longwave_transmittance,
-           "Share of heat radiation that goes straight through: clear film 0.75, glass 0."),
+           "Share of heat radiation that goes straight through all skins: clear film 0.75, glass "
+           "0."),
     NUMBER("glazing", "emissivity", NONE, "", 0.01, 1, 0.15, 0.97, "from type", "from type",
            dawn_glazing, emissivity,
            "How readily both faces radiate heat: glass 0.84, twin-wall 0.9, clear film 0.2."),

@@ -149,6 +149,9 @@ void dawn_scenario_check_required(struct dawn_scenario_reading *reading);
 void dawn_scenario_name_items(struct dawn_scenario *scenario);
 void dawn_scenario_check_rules(struct dawn_scenario_reading *reading);
 void dawn_scenario_check_offers(struct dawn_scenario_reading *reading);
+/* "0 deg 0.82, 60 deg 0.70": into a table that ends at 90 deg, empty for "". NULL, or what is wrong
+ * with it. */
+const char *dawn_scenario_angles_of(const char *text, struct dawn_glazing_angles *angles);
 void dawn_scenario_check_evening(struct dawn_scenario_reading *reading);
 /* Rules for the days on which snow lies. */
 void dawn_scenario_check_snow(struct dawn_scenario_reading *reading);

@@ -29,7 +29,7 @@ static double worked_out(const struct dawn_scenario *scenario, struct dawn_scena
                          const struct dawn_key *key)
 {
     size_t count = 0;
-    const struct dawn_glazing_type *types = dawn_scenario_glazing_types(&count);
+    (void)dawn_scenario_glazing_types(&count);
     int type = scenario->glazing[spot.item < DAWN_GLAZING_MOST ? spot.item : 0].type;
     if (strcmp(key->section, "house") == 0 && strcmp(key->name, "floor_area") == 0)
         return dawn_scenario_floor_m2(scenario);
@@ -43,15 +43,18 @@ static double worked_out(const struct dawn_scenario *scenario, struct dawn_scena
         return dawn_scenario_rock_kg(scenario);
     if (strcmp(key->section, "glazing") != 0 || type < 0 || (size_t)type >= count)
         return NAN;
+    struct dawn_glazing_build build = dawn_scenario_glazing_build(&scenario->glazing[spot.item]);
+    if (strcmp(key->name, "skins") == 0)
+        return (double)build.skins;
     if (strcmp(key->name, "solar_transmittance") == 0)
-        return types[type].solar_transmittance;
+        return build.solar_transmittance;
     if (strcmp(key->name, "gap_resistance") == 0)
-        return types[type].gap_resistance_m2K_W;
+        return build.gap_m2K_W;
     if (strcmp(key->name, "longwave_transmittance") == 0)
-        return types[type].longwave_transmittance;
+        return build.longwave_transmittance;
     if (strcmp(key->name, "refractive_index") == 0)
-        return types[type].refractive_index;
-    return types[type].emissivity;
+        return build.layer.index;
+    return build.emissivity;
 }
 
 static void show_compass(const struct dawn_key *key, double deg, char *out, size_t size)

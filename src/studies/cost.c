@@ -15,24 +15,13 @@ double dawn_cost_glazing_m2(const struct dawn_scenario *scenario)
     return area_m2;
 }
 
-/* A gap laid open by the scenario counts, whatever the type's own skins are. */
-static bool has_two_skins(const struct dawn_glazing *glazing)
-{
-    size_t types = 0;
-    const struct dawn_glazing_type *type = dawn_scenario_glazing_types(&types) + glazing->type;
-
-    return isnan(glazing->gap_resistance_m2K_W) ? type->skins > 1
-                                                : glazing->gap_resistance_m2K_W > 0.0;
-}
-
 double dawn_cost_more_skins_m2(const struct dawn_scenario *scenario)
 {
     double area_m2 = 0.0;
 
     for (size_t i = 0; i < scenario->glazing_count; i++) {
-        if (has_two_skins(&scenario->glazing[i])) {
-            area_m2 += scenario->glazing[i].area_m2;
-        }
+        const struct dawn_glazing_build build = dawn_scenario_glazing_build(&scenario->glazing[i]);
+        area_m2 += (double)(build.skins - 1) * scenario->glazing[i].area_m2;
     }
     return area_m2;
 }

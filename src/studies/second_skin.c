@@ -28,7 +28,7 @@ size_t dawn_second_skin(struct dawn_trial *trial, const struct dawn_scenario *sc
     for (size_t i = 0; i < scenario->glazing_count; i++) {
         const struct dawn_glazing *face = &scenario->glazing[i];
         const char *other = doubled(type[face->type].word);
-        if (other != NULL && isnan(face->gap_resistance_m2K_W)) {
+        if (other != NULL && isnan(face->skins) && isnan(face->gap_resistance_m2K_W)) {
             dawn_trials_set(trial, "glazing.%zu.type=%s", i + 1, other);
             faces++;
         }

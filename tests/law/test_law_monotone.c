@@ -64,7 +64,7 @@ static void draw(struct house *house, uint64_t seed, size_t days, double least_m
     s->site.latitude_deg = dice_between(&dice, 30, 55);
     s->house.zones = 1;
     s->moisture.present = s->fan.present = s->outdoor_fan.present = false;
-    s->cover_count = 0;
+    s->cover_count = s->snow_count = 0;
     clear_days(&dice, &house->weather, &s->site, days, least_mean_C);
 }
 
@@ -143,33 +143,63 @@ static void half_the_leaks(void **state)
     assert_true(compared >= 2);
 }
 
-static void all_gaps(struct dawn_scenario *s, double gap_m2K_W)
+static void all_skins(struct dawn_scenario *s, double skins, double gap_m2K_W, bool same_light)
 {
-    for (size_t i = 0; i < s->glazing_count; ++i)
-        s->glazing[i].gap_resistance_m2K_W = gap_m2K_W;
+    for (size_t i = 0; i < s->glazing_count; ++i) {
+        struct dawn_glazing *pane = &s->glazing[i];
+        pane->skins = skins;
+        pane->gap_resistance_m2K_W = gap_m2K_W;
+        pane->solar_transmittance = NAN;
+        (void)snprintf(pane->by_angle, sizeof pane->by_angle, "%s",
+                       same_light ? "0 0.7, 60 0.6, 90 0" : "");
+    }
 }
 
-/* A second skin, then a better gap, with the same light let in: what the house gives to the cold
- * sky falls (comparison theorem as above, the inner skin the warmer one; no case was met where it
- * is not so. With the light that a second skin costs it need not be so). */
+/* One skin more, then another, a better gap, a fourth, with the same light let in: what the house
+ * gives to the cold sky falls (comparison theorem as above, the inner skin the warmer one; no case
+ * was met where it is not so). */
 static void more_skins(void **state)
 {
     (void)state;
-    static const double gaps[] = {0.0, 0.15, 0.4};
+    static const double skins[] = {1, 2, 3, 3, 4};
+    static const double gaps[] = {NAN, 0.15, 0.15, 0.3, 0.3};
     for (uint64_t seed = 1; seed <= HOUSES; ++seed) {
         struct house house;
         draw(&house, seed, DAYS, -12);
         double before_C = 0;
-        for (size_t i = 0; i < 3; ++i) {
+        for (size_t i = 0; i < 5; ++i) {
             struct dawn_scenario s = house.scenario;
-            all_gaps(&s, gaps[i]);
+            all_skins(&s, skins[i], gaps[i], true);
             double low_C = outcome_of(&house, &s).low_C;
             if (i > 0)
-                never_colder(seed, i == 1 ? "a second skin" : "a better gap", before_C, low_C);
+                never_colder(seed, skins[i] > skins[i - 1] ? "one skin more" : "a better gap",
+                             before_C, low_C);
             before_C = low_C;
         }
         put_away(&house);
     }
+}
+
+/* Where it is not so: the light that skins cost. A third skin so dark that all three let a tenth of
+ * it through leaves houses colder than two clear ones did. */
+static void skins_cost_light(void **state)
+{
+    (void)state;
+    int colder = 0;
+    for (uint64_t seed = 1; seed <= HOUSES; ++seed) {
+        struct house house;
+        draw(&house, seed, DAYS, -12);
+        struct dawn_scenario s = house.scenario;
+        all_skins(&s, 2, 0.15, false);
+        double clear_C = outcome_of(&house, &s).low_C;
+        all_skins(&s, 3, 0.15, false);
+        for (size_t i = 0; i < s.glazing_count; ++i)
+            s.glazing[i].solar_transmittance = 0.1;
+        colder += outcome_of(&house, &s).low_C < clear_C - 0.1;
+        put_away(&house);
+    }
+    print_message("%d of %d houses are colder behind a third, dark skin\n", colder, HOUSES);
+    assert_true(colder > 0);
 }
 
 static void add_water(struct dawn_scenario *s, double count)
@@ -232,6 +262,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(half_the_leaks),
         cmocka_unit_test(more_skins),
+        cmocka_unit_test(skins_cost_light),
         cmocka_unit_test(more_water),
         cmocka_unit_test(ice_that_is_still_thawing),
     };

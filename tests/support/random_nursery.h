@@ -48,6 +48,7 @@ static inline void random_glazing(struct dice *dice, struct dawn_glazing *glazin
         .frame_share = dice_between(dice, 0, 0.3),
         .dirt_factor = dice_between(dice, 0.7, 1),
         .solar_transmittance = NAN,
+        .skins = NAN,
         .gap_resistance_m2K_W = NAN,
         .longwave_transmittance = NAN,
         .emissivity = NAN,
@@ -218,6 +219,14 @@ static inline void random_snow(struct dice snow, struct dawn_scenario *s)
     }
 }
 
+/* One skin or several where the type says otherwise, again with dice of its own. */
+static inline void random_skins(struct dice skins, struct dawn_scenario *s)
+{
+    for (size_t i = 0; i < s->glazing_count; ++i)
+        if (dice_yes(&skins, 0.3))
+            s->glazing[i].skins = (double)dice_count(&skins, 1, DAWN_GLAZING_LAYERS_MOST);
+}
+
 /* s must be released by the caller (dawn_scenario_release). */
 static inline bool random_nursery(struct dice *dice, struct dawn_scenario *s)
 {
@@ -254,6 +263,7 @@ static inline bool random_nursery(struct dice *dice, struct dawn_scenario *s)
     random_steady(dice, s, floor_m2);
     random_covers(dice, s);
     random_snow((struct dice){dice->state ^ 0x5e0f}, s);
+    random_skins((struct dice){dice->state ^ 0x51a5}, s);
     return true;
 }
 

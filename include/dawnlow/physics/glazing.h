@@ -2,7 +2,7 @@
  * polarisations followed separately (Duffie & Beckman, Solar Engineering of Thermal Processes,
  * ch. 5, extended to absorbing stacks). For clear plane sheets; hollow and structured sheets take
  * their normal transmittance from the maker through dawn_glazing_extinction, and only the shape
- * over the angle from here. */
+ * over the angle from here, or that as well from what was measured. */
 #ifndef DAWNLOW_PHYSICS_GLAZING_H
 #define DAWNLOW_PHYSICS_GLAZING_H
 
@@ -32,6 +32,26 @@ struct dawn_glazing_optics dawn_glazing_beam(const struct dawn_glazing_layer *la
  * Gauss points; error below 1e-5. */
 struct dawn_glazing_optics dawn_glazing_diffuse(const struct dawn_glazing_layer *layers,
                                                 size_t count);
+
+/* What a sheet as a whole lets through by the angle of incidence, as measured: angles in degrees,
+ * rising, from 0 to 90; linear between. For structured and diffusing sheets, which Fresnel's
+ * equations do not know. count 0: nothing was measured. */
+enum { DAWN_GLAZING_ANGLES_MOST = 12 };
+struct dawn_glazing_angles {
+    size_t count;
+    double angle_deg[DAWN_GLAZING_ANGLES_MOST], transmittance[DAWN_GLAZING_ANGLES_MOST];
+};
+
+/* As dawn_glazing_beam and dawn_glazing_diffuse, with the transmittance that was measured. What the
+ * layers take up is as without, but never more than is left; the rest is thrown back. Its diffuse
+ * light is the table's over the hemisphere, error below 1e-4 (its corners). */
+struct dawn_glazing_optics dawn_glazing_measured_beam(const struct dawn_glazing_layer *layers,
+                                                      size_t count,
+                                                      const struct dawn_glazing_angles *angles,
+                                                      double incidence_cos);
+struct dawn_glazing_optics dawn_glazing_measured_diffuse(const struct dawn_glazing_layer *layers,
+                                                         size_t count,
+                                                         const struct dawn_glazing_angles *angles);
 
 /* Extinction K L of each of count equal layers that together have a wanted transmittance at normal
  * incidence, by bisection to 1e-12. 0 when even clear layers let less through; a wanted

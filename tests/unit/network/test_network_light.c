@@ -18,8 +18,10 @@ static void house(struct light_plan *plan, double floor_absorptance, double wall
     memset(plan, 0, sizeof *plan);
     plan->pane_count = 1;
     plan->panes[0] = (struct light_pane){.area_m2 = 10, .pass = 0.8};
-    dawn_network_light_pane(&plan->panes[0], 1, 1.526, 0.86);
-    plan->panes[0].channel[0] = plan->panes[0].channel[1] = 0;
+    const struct dawn_glazing_build glass = {
+        .skins = 1, .layer = {1.526, dawn_glazing_extinction(1.526, 1, 0.86)}};
+    dawn_network_light_pane(&plan->panes[0], &glass);
+    plan->panes[0].channel[0] = 0;
     dawn_network_light_receive(
         plan, (struct light_receiver){
                   .channel = 1, .direct_m2 = 10, .area_m2 = 10, .absorptance = floor_absorptance});

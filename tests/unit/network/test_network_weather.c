@@ -27,6 +27,7 @@ static struct dawn_network *bare_house(struct dawn_weather *weather)
                                                 .area_m2 = 16,
                                                 .dirt_factor = 1,
                                                 .solar_transmittance = 0.8,
+                                                .skins = 1,
                                                 .gap_resistance_m2K_W = 0,
                                                 .longwave_transmittance = 0,
                                                 .emissivity = 0.9,

@@ -364,7 +364,7 @@ static void glazing_words_are_the_types(void **state)
     for (size_t i = 0; i < count; i++) {
         assert_true(dawn_scenario_word(words, (int)i, word, sizeof word));
         assert_string_equal(word, types[i].word);
-        assert_true((types[i].skins == 2) == (types[i].gap_resistance_m2K_W > 0));
+        assert_true((types[i].skins > 1) == (types[i].gap_resistance_m2K_W > 0));
         assert_true(types[i].longwave_transmittance + types[i].emissivity <= 1);
         assert_true(types[i].solar_transmittance > 0.5 && types[i].solar_transmittance < 0.95);
         assert_true(types[i].heat_J_m2K > 0 && strlen(types[i].source) > 5);
@@ -408,7 +408,7 @@ static void gaps_give_back_the_printed_heat_loss(void **state)
     const double btu = 5.678263;
     double films = 1 / (1.13 * btu);
     assert_near(1 / (films + gap_of("twinwall-8mm")), 0.58 * btu, 0.05 * 0.58 * btu);
-    double triple = 1 / (films + gap_of("triplewall-16mm"));
+    double triple = 1 / (films + 2 * gap_of("triplewall-16mm"));
     assert_true(triple > 0.38 * btu && triple < 0.42 * btu);
     double glass = 1 / (films + gap_of("double-glass"));
     assert_true(glass > 3.0 && glass < 3.7);
