@@ -56,6 +56,22 @@ enum dawn_status dawn_report_screen(FILE *out, enum dawn_picture_kind kind, enum
                                     const struct dawn_nights_story *story,
                                     const struct dawn_night *night, size_t columns, size_t rows,
                                     bool braille);
+/* A result that was written as JSON, for drawing it again. */
+struct dawn_result;
+/* Whether a file looks like JSON: its first character is a brace. */
+bool dawn_result_is(const char *path);
+/* Reads a file: DAWN_ERR_IO, DAWN_ERR_USAGE with what is wrong with it, DAWN_ERR_NOMEM. */
+enum dawn_status dawn_result_read(struct dawn_result **result, const char *path,
+                                  struct dawn_problems *problems);
+void dawn_result_free(struct dawn_result *result);
+/* Its picture as an SVG file of its own, that of its page; of nights the lows, or with heat where
+ * the heat of the night explained came from. DAWN_ERR_USAGE where it has none. */
+enum dawn_status dawn_result_picture(FILE *out, struct dawn_result *result, enum dawn_units units,
+                                     bool heat, struct dawn_problems *problems);
+/* With characters, as dawn_report_screen. DAWN_ERR_USAGE also for bars. */
+enum dawn_status dawn_result_screen(FILE *out, struct dawn_result *result, enum dawn_units units,
+                                    size_t columns, size_t rows, bool braille,
+                                    struct dawn_problems *problems);
 /* Every series_every-th row (0 and 1: each) of the run's series with all node temperatures, RFC
  * 4180 (CR LF) with ISO 8601 stamps; means are stamped with the end of their time. Needs only
  * scenario, network and run of the story. */

@@ -1,5 +1,6 @@
 /* dawnlow plot: one picture, as SVG into a file or with characters on the terminal. */
 #include "cli/cmd.h"
+#include "cli/outputs.h"
 #include "cli/study.h"
 #include "cli/terminal.h"
 
@@ -16,7 +17,7 @@ static const struct dawn_option table[] = {
      .offset = AT(what),
      .words = "night|lows|heat",
      .help = "one night's curves; the lows of every night; where one night's heat came from and "
-             "went. night when left out"},
+             "went. night when left out; of a RESULT.json of nights the lows"},
     {.name = "night",
      .argument = "DATE",
      .kind = DAWN_OPTIONS_DATE,
@@ -46,12 +47,14 @@ static const struct dawn_option table[] = {
 static const char *const examples[] = {
     "dawnlow plot nursery.yaml --svg coldest.svg",
     "dawnlow plot nursery.yaml --from 03-01 --to 03-15 --what lows --svg lows.svg",
-    "dawnlow plot nursery.yaml --night 03-12", NULL};
+    "dawnlow plot nursery.yaml --night 03-12", "dawnlow plot result.json --svg picture.svg", NULL};
 const struct dawn_options_command dawn_cmd_plot_options = {
     .name = "plot",
-    .operands = "SCENARIO",
+    .operands = "SCENARIO|RESULT.json",
     .purpose = "One picture: the curves of the coldest night or of a night you name, the lows of "
-               "all nights, or where a night's heat came from.",
+               "all nights, or where a night's heat came from. Of a result written by --json: the "
+               "picture of its page, without a run (nights, forecast, tonight, size, setpoint, "
+               "worth, effects, compare).",
     .examples = examples,
     .notes = "Braille dots on a terminal that speaks UTF-8, plain letters elsewhere, never wider "
              "than the terminal. dawnlow nights --html puts all pictures on one page.",
@@ -151,6 +154,98 @@ static enum dawn_status draw(FILE *out, const struct dawn_study *study)
                               DAWN_TERMINAL_ROWS, dawn_terminal_boxes());
 }
 
+/* ---- a result that is there already ---- */
+
+/* What only a run can show. */
+static const char *asks_for_run(const struct dawn_options *options)
+{
+    const struct {
+        bool asked;
+        const char *name;
+    } all[] = {{options->weather != NULL, "--weather"},
+               {options->from.month != 0, "--from"},
+               {options->to.month != 0, "--to"},
+               {options->set_count > 0, "--set"},
+               {options->no_fan, "--no-fan"},
+               {options->explain.month != 0, "--night"},
+               {options->what == DAWN_PICTURE_NIGHT, "--what night"}};
+
+    for (size_t i = 0; i < sizeof all / sizeof all[0]; i++) {
+        if (all[i].asked) {
+            return all[i].name;
+        }
+    }
+    return NULL;
+}
+
+static enum dawn_status check_result(const struct dawn_options *options,
+                                     struct dawn_problems *problems)
+{
+    const struct dawn_outputs_wish wish = {"svg", options->output};
+    const char *run = asks_for_run(options);
+    const struct dawn_place_in_file place = {.file = options->operand[0]};
+
+    if (run != NULL) {
+        dawn_problems_add(problems, DAWN_ERROR, place, "give the scenario instead",
+                          "%s needs a run; a result is drawn as it is", run);
+        return DAWN_ERR_USAGE;
+    }
+    const enum dawn_status status = check(options, problems);
+    return status == DAWN_OK
+               ? dawn_outputs_spare(&wish, 1, options->operand, options->operand_count, problems)
+               : status;
+}
+
+static enum dawn_status draw_result(FILE *out, struct dawn_result *result,
+                                    const struct dawn_options *options,
+                                    struct dawn_problems *problems)
+{
+    const enum dawn_units units = dawn_study_units(options);
+
+    if (options->output != NULL) {
+        return dawn_result_picture(out, result, units, options->what == DAWN_PICTURE_HEAT,
+                                   problems);
+    }
+    return dawn_result_screen(out, result, units, dawn_terminal_columns(), DAWN_TERMINAL_ROWS,
+                              dawn_terminal_boxes(), problems);
+}
+
+static enum dawn_status plot_result(const struct dawn_options *options,
+                                    struct dawn_problems *problems)
+{
+    struct dawn_outputs outputs = {0};
+    struct dawn_result *result = NULL;
+    enum dawn_status status = check_result(options, problems);
+
+    if (status == DAWN_OK) {
+        status = dawn_result_read(&result, options->operand[0], problems);
+    }
+    if (status == DAWN_OK) {
+        FILE *out = dawn_outputs_open(&outputs, options->output, problems);
+        status = out != NULL ? draw_result(out, result, options, problems) : DAWN_ERR_IO;
+    }
+    if (status == DAWN_OK) {
+        status = dawn_outputs_keep(&outputs, problems);
+    }
+    dawn_outputs_drop(&outputs);
+    dawn_result_free(result);
+    return status;
+}
+
+/* Whether the words ask for the picture of a result: they are read again where they do not. */
+static bool names_result(struct dawn_options *options, int argument_count,
+                         const char *const *arguments)
+{
+    struct dawn_problems unheard = {0};
+    const bool result = dawn_options_parse(options, &dawn_cmd_plot_options, argument_count,
+                                           arguments, &unheard) == DAWN_OK &&
+                        !options->help && options->operand_count == 1 &&
+                        dawn_result_is(options->operand[0]);
+
+    dawn_problems_release(&unheard);
+    return result;
+}
+
 enum dawn_status dawn_cmd_plot(int argument_count, const char *const *arguments,
                                struct dawn_problems *problems)
 {
@@ -159,7 +254,12 @@ enum dawn_status dawn_cmd_plot(int argument_count, const char *const *arguments,
                                                   .check = check,
                                                   .run = run,
                                                   .draw = draw};
+    struct dawn_options options;
     struct plot plot = {0};
+
+    if (names_result(&options, argument_count, arguments)) {
+        return plot_result(&options, problems);
+    }
     const enum dawn_status status =
         dawn_study_run(&steps, &plot, argument_count, arguments, problems);
 

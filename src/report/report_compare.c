@@ -5,7 +5,6 @@
 #include "base/jsonout.h"
 #include "base/tableout.h"
 #include "base/text.h"
-#include "dawnlow/version.h"
 #include "report/report_studies.h"
 
 /* What results are shown: sums that differ, or all in JSON. */
@@ -271,8 +270,7 @@ static void put_json(FILE *out, const struct dawn_compare_story *story)
     dawn_report_compare_decision(&decision, story, DAWN_METRIC);
     dawn_jsonout_begin(&json, out);
     dawn_jsonout_object(&json, NULL);
-    dawn_jsonout_integer(&json, "schema", 1);
-    dawn_jsonout_text(&json, "version", DAWN_VERSION);
+    dawn_report_json_head(&json, "compare");
     dawn_jsonout_text(&json, "decision", decision.data);
     dawn_jsonout_text(&json, "warmest", story->name[dawn_compare_warmest(story->compare)]);
     dawn_report_return_level_json(&json, story->compare->years);

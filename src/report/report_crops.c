@@ -97,7 +97,7 @@ static void put_json(FILE *out)
 
     dawn_jsonout_begin(&json, out);
     dawn_jsonout_object(&json, NULL);
-    dawn_jsonout_integer(&json, "schema", 1);
+    dawn_report_json_head(&json, "crops");
     dawn_jsonout_array(&json, "crops");
     for (size_t i = 0; i < count; i++) {
         dawn_jsonout_object(&json, NULL);

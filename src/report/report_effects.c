@@ -4,7 +4,6 @@
 #include "base/jsonout.h"
 #include "base/tableout.h"
 #include "base/text.h"
-#include "dawnlow/version.h"
 #include "report/report_parts.h"
 
 static const char *place_word(const struct dawn_effects *effects)
@@ -279,8 +278,7 @@ static void put_json(FILE *out, const struct dawn_effects_story *story)
     dawn_report_effects_decision(&decision, DAWN_METRIC, effects);
     dawn_jsonout_begin(&json, out);
     dawn_jsonout_object(&json, NULL);
-    dawn_jsonout_integer(&json, "schema", 1);
-    dawn_jsonout_text(&json, "version", DAWN_VERSION);
+    dawn_report_json_head(&json, "effects");
     dawn_jsonout_text(&json, "decision", decision.data);
     dawn_jsonout_integer(&json, "nights", (int64_t)effects->nights);
     dawn_jsonout_text(&json, "from", dawn_report_date(story->from_s, offset_h, date));

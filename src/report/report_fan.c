@@ -269,7 +269,7 @@ static void write_json(FILE *out, const struct dawn_fan_work *work)
 
     dawn_jsonout_begin(&json, out);
     dawn_jsonout_object(&json, NULL);
-    dawn_jsonout_integer(&json, "schema", 1);
+    dawn_report_json_head(&json, "fan");
     dawn_jsonout_text(&json, "verdict", verdict_word(work->verdict));
     dawn_jsonout_bool(&json, "from_curve", work->from_curve);
     for (size_t i = 0; i < sizeof numbers / sizeof numbers[0]; i++)

@@ -4,7 +4,6 @@
 
 #include "base/civil.h"
 #include "base/jsonout.h"
-#include "dawnlow/version.h"
 #include "report/report_forecast.h"
 
 /* The ranges of a night, in the order of the columns. */
@@ -170,8 +169,7 @@ static void put_json_head(struct dawn_jsonout *json, const struct dawn_forecast_
     struct dawn_text decision = {0};
 
     dawn_report_forecast_decision(story, DAWN_METRIC, &decision);
-    dawn_jsonout_integer(json, "schema", 1);
-    dawn_jsonout_text(json, "version", DAWN_VERSION);
+    dawn_report_json_head(json, "forecast");
     dawn_jsonout_text(json, "decision", decision.data);
     put_json_time(json, "now", (double)forecast->from_s, story->scenario->site.utc_offset_h);
     dawn_jsonout_integer(json, "members", (int64_t)forecast->members);

@@ -11,7 +11,7 @@
 #include "network/network_parts.h"
 #include "report/report_parts.h"
 
-enum { SCHEMA = 1, EXACT = -1 };
+enum { EXACT = -1 };
 
 static const char *role_word(enum dawn_role role)
 {
@@ -434,7 +434,7 @@ void dawn_report_network_json(FILE *out, const struct dawn_network *network, int
     double *start_y = calloc(network->node_count * 2 + 3 * flows, sizeof *start_y);
     dawn_jsonout_begin(&json, out);
     dawn_jsonout_object(&json, NULL);
-    dawn_jsonout_integer(&json, "schema", SCHEMA);
+    dawn_report_json_head(&json, "network");
     if (start_y) {
         dawn_network_start(network, (double)from_s, start_y);
         put_nodes(&json, network, start_y);

@@ -5,7 +5,6 @@
 #include "base/civil.h"
 #include "base/jsonout.h"
 #include "base/text.h"
-#include "dawnlow/version.h"
 #include "report/report_columns.h"
 #include "report/report_parts.h"
 
@@ -113,6 +112,8 @@ static void put_night(struct dawn_jsonout *json, const struct dawn_nights_story 
     dawn_jsonout_object(json, NULL);
     dawn_jsonout_text(json, "evening", dawn_report_date(night->dusk_s, offset_h, date));
     dawn_jsonout_text(json, "morning", dawn_report_date(night->dawn_s, offset_h, date));
+    put_stamp(json, "dusk", (double)night->dusk_s, offset_h);
+    put_stamp(json, "dawn", (double)night->dawn_s, offset_h);
     for (size_t i = 0; i < count; i++) {
         const double value = dawn_report_column_value(&column[i], story, night);
         if (column[i].kind == DAWN_REPORT_MOMENT) {
@@ -230,8 +231,7 @@ void dawn_report_nights_json(FILE *out, const struct dawn_nights_story *story)
 
     dawn_jsonout_begin(&json, out);
     dawn_jsonout_object(&json, NULL);
-    dawn_jsonout_integer(&json, "schema", 1);
-    dawn_jsonout_text(&json, "version", DAWN_VERSION);
+    dawn_report_json_head(&json, "nights");
     put_decisions(&json, story);
     put_crop(&json, story->nights);
     put_scenario(&json, story);

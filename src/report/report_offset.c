@@ -11,7 +11,7 @@ static void put_json(FILE *out, const struct dawn_offset *offset)
 
     dawn_jsonout_begin(&json, out);
     dawn_jsonout_object(&json, NULL);
-    dawn_jsonout_integer(&json, "schema", 1);
+    dawn_report_json_head(&json, "offset");
     dawn_jsonout_integer(&json, "nights", (int64_t)offset->nights);
     dawn_jsonout_number(&json, "offset_K", offset->always_K, 3);
     dawn_jsonout_number(&json, "offset_clear_calm_K", offset->clear_K, 3);

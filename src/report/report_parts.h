@@ -78,10 +78,12 @@ void dawn_report_return_level(FILE *out, enum dawn_units units, size_t years, co
                               double level_C);
 /* The same as member "return_level" of the object that is open; null below 3 years. */
 void dawn_report_return_level_json(struct dawn_jsonout *json, size_t years);
-/* As members of the object that is open: schema, version,
- * decision, nights, scenario, weather. */
-void dawn_report_study_json(struct dawn_jsonout *json, const struct dawn_study_story *story,
-                            const char *decision, double nights);
+/* As members of the object that is open: schema, report (the command that wrote it), version. */
+void dawn_report_json_head(struct dawn_jsonout *json, const char *report);
+/* The same, decision, nights, scenario, weather. */
+void dawn_report_study_json(struct dawn_jsonout *json, const char *report,
+                            const struct dawn_study_story *story, const char *decision,
+                            double nights);
 /* A JSON list of texts. */
 void dawn_report_texts_json(struct dawn_jsonout *json, const char *key, const char *const *text,
                             size_t count);

@@ -75,7 +75,7 @@ static void write_json(FILE *out, const struct dawn_scenario *scenario)
 
     dawn_jsonout_begin(&json, out);
     dawn_jsonout_object(&json, NULL);
-    dawn_jsonout_integer(&json, "schema", 1);
+    dawn_report_json_head(&json, "scenario");
     dawn_jsonout_text(&json, "name", scenario->name);
     dawn_jsonout_text(&json, "path", scenario->path);
     dawn_report_house_json(&json, scenario);

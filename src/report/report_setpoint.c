@@ -468,7 +468,7 @@ static void put_json(FILE *out, const struct page *page)
     add_decision(&decision, page);
     dawn_jsonout_begin(&json, out);
     dawn_jsonout_object(&json, NULL);
-    dawn_report_study_json(&json, page->story, decision.data, page->setpoint->nights);
+    dawn_report_study_json(&json, "setpoint", page->story, decision.data, page->setpoint->nights);
     dawn_jsonout_bool(&json, "stopped", page->setpoint->stopped);
     dawn_jsonout_text(&json, "place", page->setpoint->at_trays ? "trays" : "air");
     dawn_jsonout_text(&json, "judged_by",

@@ -90,6 +90,18 @@ static void put_json_sure(struct dawn_jsonout *json, const struct dawn_report_si
     dawn_jsonout_close_object(json);
 }
 
+/* What the curve goes through. */
+static void put_json_lever(struct dawn_jsonout *json, const struct dawn_report_sizing *page)
+{
+    const struct dawn_size_lever *lever = &page->plan->lever[page->size->curve_lever];
+
+    dawn_jsonout_object(json, "curve_of");
+    dawn_jsonout_text(json, "key", lever->key);
+    dawn_jsonout_text(json, "words", lever->words);
+    dawn_jsonout_text(json, "unit", lever->unit);
+    dawn_jsonout_close_object(json);
+}
+
 static void put_json_lists(struct dawn_jsonout *json, const struct dawn_report_sizing *page)
 {
     const struct dawn_size *size = page->size;
@@ -99,6 +111,7 @@ static void put_json_lists(struct dawn_jsonout *json, const struct dawn_report_s
         put_json_design(json, NULL, page, &size->change[i].design);
     }
     dawn_jsonout_close_array(json);
+    put_json_lever(json, page);
     dawn_jsonout_array(json, "curve");
     for (size_t i = 0; i < size->curve_count; i++) {
         put_json_design(json, NULL, page, &size->curve[i]);
@@ -127,7 +140,7 @@ static void put_json(FILE *out, const struct dawn_report_sizing *page)
     dawn_report_size_decision(&decision, page);
     dawn_jsonout_begin(&json, out);
     dawn_jsonout_object(&json, NULL);
-    dawn_report_study_json(&json, page->story, decision.data, size->nights);
+    dawn_report_study_json(&json, "size", page->story, decision.data, size->nights);
     dawn_jsonout_bool(&json, "stopped", size->stopped);
     dawn_jsonout_bool(&json, "met", size->met);
     dawn_jsonout_bool(&json, "over_budget", size->over_budget);

@@ -124,14 +124,21 @@ void dawn_report_texts_json(struct dawn_jsonout *json, const char *key, const ch
     dawn_jsonout_close_array(json);
 }
 
-void dawn_report_study_json(struct dawn_jsonout *json, const struct dawn_study_story *story,
-                            const char *decision, double nights)
+void dawn_report_json_head(struct dawn_jsonout *json, const char *report)
+{
+    dawn_jsonout_integer(json, "schema", 1);
+    dawn_jsonout_text(json, "report", report);
+    dawn_jsonout_text(json, "version", DAWN_VERSION);
+}
+
+void dawn_report_study_json(struct dawn_jsonout *json, const char *report,
+                            const struct dawn_study_story *story, const char *decision,
+                            double nights)
 {
     const double offset_h = story->scenario->site.utc_offset_h;
     char date[DAWN_REPORT_ROOM];
 
-    dawn_jsonout_integer(json, "schema", 1);
-    dawn_jsonout_text(json, "version", DAWN_VERSION);
+    dawn_report_json_head(json, report);
     dawn_jsonout_text(json, "decision", decision);
     dawn_jsonout_integer(json, "nights", (int64_t)nights);
     dawn_jsonout_object(json, "scenario");

@@ -8,7 +8,6 @@
 #include "base/jsonout.h"
 #include "base/tableout.h"
 #include "base/text.h"
-#include "dawnlow/version.h"
 #include "report/report_parts.h"
 
 /* What stands before the varied keys in each row. */
@@ -292,8 +291,7 @@ static void put_json(FILE *out, const struct table *table, const char *name)
     add_decision(&decision, table, DAWN_METRIC);
     dawn_jsonout_begin(&json, out);
     dawn_jsonout_object(&json, NULL);
-    dawn_jsonout_integer(&json, "schema", 1);
-    dawn_jsonout_text(&json, "version", DAWN_VERSION);
+    dawn_report_json_head(&json, "sweep");
     dawn_jsonout_text(&json, "decision", decision.data);
     dawn_jsonout_text(&json, "name", name);
     dawn_report_return_level_json(&json, years_of(table));

@@ -4,7 +4,6 @@
 #include "base/civil.h"
 #include "base/jsonout.h"
 #include "base/text.h"
-#include "dawnlow/version.h"
 #include "report/report_tonight.h"
 
 static void put_csv_number(FILE *out, double value, int decimals)
@@ -111,8 +110,7 @@ static void put_json(FILE *out, const struct dawn_tonight_story *story)
     dawn_report_tonight_decision(story, &decision);
     dawn_jsonout_begin(&json, out);
     dawn_jsonout_object(&json, NULL);
-    dawn_jsonout_integer(&json, "schema", 1);
-    dawn_jsonout_text(&json, "version", DAWN_VERSION);
+    dawn_report_json_head(&json, "tonight");
     dawn_jsonout_text(&json, "decision", decision.data);
     dawn_jsonout_text(&json, "scenario", story->scenario->path);
     dawn_jsonout_text(&json, "forecast", story->weather->path);
@@ -125,6 +123,7 @@ static void put_json(FILE *out, const struct dawn_tonight_story *story)
     dawn_jsonout_integer(&json, "seed", (int64_t)story->seed);
     dawn_jsonout_text(&json, "place", tonight->at_trays ? "trays" : "air");
     dawn_jsonout_text(&json, "crop_place", dawn_nights_crop_place_words(tonight->crop_place));
+    dawn_jsonout_bool(&json, "crops_named", tonight->crop_count > 0);
     dawn_jsonout_number(&json, "accepted_risk", tonight->accepted, 4);
     dawn_jsonout_text(&json, "least",
                       found ? dawn_report_tonight_name(&tonight->row[tonight->least]) : NULL);

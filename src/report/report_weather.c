@@ -204,7 +204,7 @@ static void put_json_facts(struct dawn_jsonout *json, const struct dawn_weather 
     struct dawn_report_estimate estimate[DAWN_REPORT_ESTIMATES];
     const size_t count = dawn_report_estimates(weather, estimate);
 
-    dawn_jsonout_integer(json, "schema", 1);
+    dawn_report_json_head(json, "weather");
     dawn_jsonout_text(json, "path", weather->path);
     dawn_jsonout_text(json, "layout", weather->layout);
     dawn_jsonout_text(json, "station", weather->station);

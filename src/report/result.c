@@ -1,0 +1,240 @@
+/* A result read again, and its picture. */
+#include "report/result.h"
+
+#include <errno.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/civil.h"
+#include "base/text.h"
+
+static const char hint_write[] = "write one: dawnlow nights SCENARIO --json --output result.json";
+
+static enum dawn_status refuse(const struct dawn_result *result, const char *hint,
+                               struct dawn_problems *problems, const char *before, const char *what,
+                               const char *after)
+{
+    dawn_problems_add(problems, DAWN_ERROR, (struct dawn_place_in_file){.file = result->path}, hint,
+                      "%s%.60s%s", before, what, after);
+    return DAWN_ERR_USAGE;
+}
+
+/* ---- reading ---- */
+
+bool dawn_result_is(const char *path)
+{
+    FILE *file = fopen(path, "rb");
+    int first = ' ';
+
+    if (file == NULL) {
+        return false;
+    }
+    while (first == ' ' || first == '\t' || first == '\r' || first == '\n') {
+        first = fgetc(file);
+    }
+    (void)fclose(file);
+    return first == '{';
+}
+
+static enum dawn_status read_text(struct dawn_result *result, const char *path,
+                                  struct dawn_problems *problems)
+{
+    size_t size = 0;
+
+    result->path = strdup(path);
+    result->text = dawn_text_read_file(path, DAWN_JSONIN_SIZE_MOST, &size);
+    if (result->path == NULL) {
+        return DAWN_ERR_NOMEM;
+    }
+    if (result->text == NULL) {
+        dawn_problems_add(problems, DAWN_ERROR, (struct dawn_place_in_file){.file = path}, NULL,
+                          "cannot be read: %s", strerror(errno));
+        return DAWN_ERR_IO;
+    }
+    return dawn_jsonin_read(&result->json, result->path, result->text, size, problems);
+}
+
+enum dawn_status dawn_result_read(struct dawn_result **result, const char *path,
+                                  struct dawn_problems *problems)
+{
+    *result = calloc(1, sizeof **result);
+    if (*result == NULL) {
+        return DAWN_ERR_NOMEM;
+    }
+    const enum dawn_status status = read_text(*result, path, problems);
+    (*result)->root = dawn_jsonin_root(&(*result)->json);
+    if (status != DAWN_OK) {
+        dawn_result_free(*result);
+        *result = NULL;
+    }
+    return status;
+}
+
+void dawn_result_free(struct dawn_result *result)
+{
+    if (result == NULL) {
+        return;
+    }
+    for (size_t i = 0; i < result->held_count; i++) {
+        free(result->held[i]);
+    }
+    dawn_jsonin_release(&result->json);
+    free(result->text);
+    free(result->path);
+    free(result);
+}
+
+/* ---- looking things up ---- */
+
+void *dawn_result_hold(struct dawn_result *result, size_t count, size_t size)
+{
+    void *room = result->held_count < DAWN_RESULT_HELD ? calloc(count + 1, size) : NULL;
+
+    if (room != NULL) {
+        result->held[result->held_count++] = room;
+    }
+    return room;
+}
+
+double dawn_result_number(const struct dawn_result *result, dawn_jsonin_node object,
+                          const char *key)
+{
+    return dawn_jsonin_number(&result->json, dawn_jsonin_member(&result->json, object, key));
+}
+
+const char *dawn_result_text(const struct dawn_result *result, dawn_jsonin_node object,
+                             const char *key)
+{
+    const char *text =
+        dawn_jsonin_text(&result->json, dawn_jsonin_member(&result->json, object, key));
+
+    return text != NULL ? text : "";
+}
+
+/* Digits at a place of a stamp; -1 where others stand. */
+static int digits(const char *text, size_t count)
+{
+    int value = 0;
+
+    for (size_t i = 0; i < count; i++) {
+        if (text[i] < '0' || text[i] > '9') {
+            return -1;
+        }
+        value = value * 10 + (text[i] - '0');
+    }
+    return value;
+}
+
+double dawn_result_moment(const struct dawn_result *result, dawn_jsonin_node object,
+                          const char *key, double *offset_h)
+{
+    const char *text = dawn_result_text(result, object, key);
+
+    /* As dawn_civil_iso writes it: 2026-03-13T07:09:41+01:00. */
+    if (strlen(text) != 25 || (text[19] != '+' && text[19] != '-')) {
+        return NAN;
+    }
+    const struct dawn_civil civil = {.year = digits(text, 4),
+                                     .month = digits(text + 5, 2),
+                                     .day = digits(text + 8, 2),
+                                     .hour = digits(text + 11, 2),
+                                     .minute = digits(text + 14, 2),
+                                     .second = digits(text + 17, 2)};
+    const double zone_h = digits(text + 20, 2) + digits(text + 23, 2) / 60.0;
+    if (civil.year < 0 || civil.month < 1 || civil.month > 12 || civil.day < 1 || civil.day > 31 ||
+        civil.hour < 0 || civil.minute < 0 || civil.second < 0 || zone_h < 0.0) {
+        return NAN;
+    }
+    *offset_h = text[19] == '-' ? -zone_h : zone_h;
+    return (double)dawn_civil_seconds(&civil, *offset_h);
+}
+
+enum dawn_status dawn_result_lacks(const struct dawn_result *result, const char *what,
+                                   struct dawn_problems *problems)
+{
+    return refuse(result, hint_write, problems, "this result lacks \"", what,
+                  "\": it is not whole, or was not written by this dawnlow");
+}
+
+/* ---- its picture ---- */
+
+static const struct {
+    const char *report;
+    dawn_result_build *build;
+} kinds[] = {
+    {"nights", dawn_result_nights_lows},        {"forecast", dawn_result_coming_forecast},
+    {"tonight", dawn_result_coming_tonight},    {"size", dawn_result_studies_size},
+    {"setpoint", dawn_result_studies_setpoint}, {"worth", dawn_result_studies_worth},
+    {"effects", dawn_result_studies_effects},   {"compare", dawn_result_studies_compare},
+};
+
+static enum dawn_status build(struct dawn_picture *picture, struct dawn_result *result,
+                              enum dawn_units units, bool heat, struct dawn_problems *problems)
+{
+    const char *report = dawn_result_text(result, result->root, "report");
+
+    *picture = (struct dawn_picture){0};
+    if (report[0] == '\0') {
+        return dawn_result_lacks(result, "report", problems);
+    }
+    if (dawn_result_number(result, result->root, "schema") != 1.0) {
+        return refuse(result, hint_write, problems, "", "this result",
+                      " is of another form than this dawnlow writes");
+    }
+    if (heat && strcmp(report, "nights") != 0) {
+        return refuse(result, NULL, problems, "--what goes with results of nights; this one is of ",
+                      report, "");
+    }
+    for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
+        if (strcmp(report, kinds[i].report) == 0) {
+            return (heat ? dawn_result_nights_heat : kinds[i].build)(picture, result, units,
+                                                                     problems);
+        }
+    }
+    return refuse(
+        result,
+        "results of nights, forecast, tonight, size, setpoint, worth, effects and compare "
+        "have one",
+        problems, "a result of ", report, " has no picture");
+}
+
+enum dawn_status dawn_result_picture(FILE *out, struct dawn_result *result, enum dawn_units units,
+                                     bool heat, struct dawn_problems *problems)
+{
+    struct dawn_picture picture;
+    struct dawn_xmlout xml;
+    enum dawn_status status = build(&picture, result, units, heat, problems);
+
+    if (status == DAWN_OK) {
+        fputs("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n", out);
+        dawn_xmlout_begin(&xml, out);
+        if (picture.chart.line_count > 0) {
+            dawn_chart_svg(&xml, &picture.chart, true);
+        } else {
+            dawn_chart_bars_svg(&xml, &picture.bars, true);
+        }
+        status = xml.failed ? DAWN_ERR_NOMEM : DAWN_OK;
+    }
+    dawn_picture_release(&picture);
+    return status;
+}
+
+enum dawn_status dawn_result_screen(FILE *out, struct dawn_result *result, enum dawn_units units,
+                                    size_t columns, size_t rows, bool braille,
+                                    struct dawn_problems *problems)
+{
+    struct dawn_picture picture;
+    enum dawn_status status = build(&picture, result, units, false, problems);
+
+    if (status == DAWN_OK && picture.chart.line_count == 0) {
+        status = refuse(result, "add --svg FILE", problems, "", "bars",
+                        " cannot be drawn with characters");
+    }
+    if (status == DAWN_OK) {
+        fprintf(out, "%.*s\n", (int)columns, picture.title);
+        dawn_chart_screen(out, &picture.chart, columns, rows, braille);
+    }
+    dawn_picture_release(&picture);
+    return status;
+}
