@@ -145,6 +145,27 @@ static void say_usage(struct dawn_problems *problems, const char *hint, const ch
                       expected, value);
 }
 
+/* What bounds are in. */
+static const char *bounds_words(enum dawn_measure measure)
+{
+    switch (measure) {
+    case DAWN_MEASURE_TIME:
+        return " in seconds";
+    case DAWN_MEASURE_ANGLE:
+        return " in degrees";
+    case DAWN_MEASURE_LENGTH:
+        return " in metres";
+    case DAWN_MEASURE_TEMPERATURE:
+        return " in degrees Celsius";
+    case DAWN_MEASURE_DIFFERENCE:
+        return " in kelvin";
+    case DAWN_MEASURE_HOURS_OFFSET:
+        return " in hours";
+    default:
+        return "";
+    }
+}
+
 static void read_quantity(void *field, const struct dawn_option *option, const char *value,
                           struct dawn_problems *problems)
 {
@@ -169,12 +190,7 @@ static void read_quantity(void *field, const struct dawn_option *option, const c
     if (!(number >= option->least && number <= option->most)) {
         dawn_problems_add(problems, DAWN_ERROR, nowhere, NULL,
                           "--%s '%s' is outside what is possible (%g to %g%s)", option->name, value,
-                          option->least, option->most,
-                          option->measure == DAWN_MEASURE_TIME     ? " in seconds"
-                          : option->measure == DAWN_MEASURE_ANGLE  ? " in degrees"
-                          : option->measure == DAWN_MEASURE_LENGTH ? " in metres"
-                          : option->measure == DAWN_MEASURE_NONE   ? ""
-                                                                   : " in hours");
+                          option->least, option->most, bounds_words(option->measure));
         return;
     }
     memcpy(field, &number, sizeof number);

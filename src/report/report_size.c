@@ -382,6 +382,32 @@ void dawn_report_size_usual(struct dawn_tableout *table, const struct dawn_repor
     }
 }
 
+void dawn_report_size_unusual(struct dawn_text *text, const struct dawn_report_sizing *page)
+{
+    const struct dawn_size *size = page->size;
+    size_t less = 0;
+    size_t more = 0;
+
+    for (size_t i = 0; i < size->ranges; i++) {
+        less += size->range[i].value < size->range[i].least;
+        more += size->range[i].value > size->range[i].most;
+    }
+    if (less > 0 && (size->met || size->over_budget)) {
+        dawn_text_add(text, "less than usual, because this goal is held with less: usual amounts "
+                            "are for growing through winter, well above freezing. The table above "
+                            "tells what more would add");
+    } else if (less > 0) {
+        dawn_text_add(text, "less than usual, because more was not to be had within what may be "
+                            "varied, or hardly helps: the table above tells");
+    }
+    if (more > 0) {
+        dawn_text_add(text,
+                      "%smore than usual, because this shell loses, or this goal asks, more "
+                      "than storage is usually built for",
+                      less > 0 ? "; " : "");
+    }
+}
+
 /* ---- text ---- */
 
 /* "lead: text", broken at the screen's width; nothing where there is nothing to say. */
@@ -438,6 +464,8 @@ static void put_tables(FILE *out, const struct dawn_report_sizing *page)
         fputc('\n', out);
         dawn_report_size_usual(&table, page);
         dawn_tableout_end(&table, out);
+        dawn_report_size_unusual(&text, page);
+        put_said(out, "     ", "why", &text);
     }
 }
 

@@ -44,6 +44,8 @@ const char *dawn_report_size_caution(void);
 void dawn_report_size_changes(struct dawn_tableout *table, const struct dawn_report_sizing *page);
 void dawn_report_size_curve(struct dawn_tableout *table, const struct dawn_report_sizing *page);
 void dawn_report_size_usual(struct dawn_tableout *table, const struct dawn_report_sizing *page);
+/* Why what was found is not what is usual; nothing where it is. */
+void dawn_report_size_unusual(struct dawn_text *text, const struct dawn_report_sizing *page);
 
 void dawn_report_size_text(FILE *out, const struct dawn_report_sizing *page);
 

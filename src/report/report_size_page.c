@@ -66,6 +66,7 @@ static void put_why(struct dawn_page *page, const struct dawn_report_sizing *siz
     if (sizing->size->ranges > 0) {
         dawn_report_size_usual(&table, sizing);
         dawn_page_table(page, &table, 1, NULL);
+        put_words(page, "Why", dawn_report_size_unusual, sizing);
     }
     dawn_page_section(page, "The money");
     if (sizing->size->curve_count > 0) {

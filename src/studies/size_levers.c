@@ -215,8 +215,11 @@ enum dawn_status dawn_size_levers(struct dawn_size_lever lever[DAWN_SIZE_KINDS],
     char part[128];
 
     *count = 0;
-    if (text == NULL || text[0] == '\0') {
+    if (text == NULL) {
         text = usual_levers(scenario);
+    }
+    if (text[0] == '\0') {
+        return refuse(problems, "for example rock,barrels,fan", "there is nothing in it", text);
     }
     while (*text != '\0') {
         const size_t size = strcspn(text, ",");

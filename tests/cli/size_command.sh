@@ -6,6 +6,10 @@ size
 tr -s '\n ' ' ' <"$dir/out" | grep -Eq '^(build |nothing that may be varied holds this)' || fail "no decision"
 awk 'length($0) > 80 { exit 1 }' "$dir/out" || fail "wider than 80 columns"
 out_has "how it was found"
+# Inside what is usually built (Mazria 1979, from memory; common practice), or why not.
+grep -q '^rock, m3 for each m2 of glazing to the sun .* 0.25-0.45 ' "$dir/out" || fail "nothing beside the usual rock"
+grep -q '^air, m3/h for each m2 of floor .* 30-75 ' "$dir/out" || fail "nothing beside the usual air"
+! grep -Eq '(less|more) than usual$' "$dir/out" || grep -q '^why: ' "$dir/out" || fail "unusual, and no reason"
 tr -s '\n ' ' ' <"$dir/out" | grep -q "licensed engineer" || fail "no caution"
 size --json -j 1
 cp "$dir/out" "$dir/one.json"
@@ -30,6 +34,7 @@ done
 size --weather "$dir/springs"
 tr -s '\n ' ' ' <"$dir/out" | grep -Eq 'by the coldest night of each of 3 springs, 1 spring in 10 goes below .*give or take .*; Gumbel.*fewer than ten springs are weak' ||
     fail "how sure is not told"
+mkdir "$dir/nothing"
 wrong() { run_bad size scenarios/alder-hollow.yaml "$@" --output "$dir/none"; [ ! -e "$dir/none" ] || fail "something was written"; }
 wrong --goal "warm"
 err_has "neither a temperature at a place nor a crop"
@@ -37,6 +42,10 @@ wrong --vary "gravel"
 err_has "nothing of that name can be varied"
 wrong --vary "rock=20..4 t"
 err_has "the range is empty"
+wrong --vary ""
+err_has "there is nothing in it"
+wrong --goal "0 C at trays" --weather "$dir/nothing"
+err_has "there is no weather year"
 wrong --budget -5
 err_has "budget"
 run_bad size scenarios/film-tunnel.yaml --vary rock --weather weather/alder-hollow-spring.csv

@@ -27,7 +27,7 @@ struct dawn_size_lever {
     double step;     /* what is built in: half tonnes, whole barrels */
     bool continuous; /* worked out by NLopt; others are tried one by one */
 };
-/* Reads "rock,barrels=4..20,fan=500..3000 m3/h"; NULL or "" = rock, fan and barrels, as far as the
+/* Reads "rock,barrels=4..20,fan=500..3000 m3/h"; NULL = rock, fan and barrels, as far as the
  * scenario has them. DAWN_ERR_USAGE with the reason for what cannot be varied, an empty range, or
  * a part the nursery does not have. */
 enum dawn_status dawn_size_levers(struct dawn_size_lever lever[DAWN_SIZE_KINDS], size_t *count,
