@@ -218,6 +218,26 @@ static enum turn take(struct dawn_ask *ask, size_t question, const char *answer)
     return read ? TURN_TAKEN : TURN_STOP;
 }
 
+/* Piped answers may be fewer than the questions; none at all were meant for somebody else. */
+static enum turn say_rest(struct dawn_ask *ask, size_t question)
+{
+    size_t count = 0;
+    const char *key = dawn_draft_questions(&count)[question].key;
+
+    if (!ask->began) {
+        dawn_problems_add(ask->problems, DAWN_ERROR, (struct dawn_place_in_file){0},
+                          "answer on a terminal, send a line for each question, or take every "
+                          "default: dawnlow new --answers /dev/null",
+                          "standard input holds no answers, so nothing was written");
+        return TURN_STOP;
+    }
+    dawn_problems_add(ask->problems, DAWN_NOTE, (struct dawn_place_in_file){0}, NULL,
+                      "the answers ended before '%s': it and what comes behind it take their "
+                      "defaults",
+                      key);
+    return take_usual(ask, question);
+}
+
 /* Asks until there is an answer; "?" tells more, "<" goes back. */
 static enum turn talk(struct dawn_ask *ask, size_t question, size_t number)
 {
@@ -234,8 +254,9 @@ static enum turn talk(struct dawn_ask *ask, size_t question, size_t number)
         if (!read_line(line, sizeof line)) {
             fputc('\n', stdout);
             ask->ended = true;
-            return ask->terminal ? say_ended(ask) : take_usual(ask, question);
+            return ask->terminal ? say_ended(ask) : say_rest(ask, question);
         }
+        ask->began = true;
         if (!ask->terminal) {
             printf("%s\n", line);
         }

@@ -11,6 +11,7 @@ struct dawn_ask {
     struct dawn_problems *problems;
     bool given_only; /* nobody is asked: what was not given takes its default */
     bool terminal;   /* somebody sits there: a wrong answer is asked again */
+    bool began;      /* a line came in */
     bool ended;      /* standard input has no more lines */
     struct {
         char text[DAWN_DRAFT_ANSWER_SIZE];

@@ -32,12 +32,9 @@ struct dawn_draft_wall {
 };
 const struct dawn_draft_wall *dawn_draft_walls(size_t *count);
 
-/* Leaf temperature below which a crop in its trays is harmed. */
-struct dawn_draft_crop {
-    const char *name;
-    double damage_C;
-};
-const struct dawn_draft_crop *dawn_draft_crops(size_t *count);
+/* Leaf temperature below which a crop in its trays is harmed, by the beginning of its name
+ * ("tomatoes"); NAN for one that is not known. */
+double dawn_draft_crop_damage_C(const char *name);
 
 /* A side of the house: glazed with one of dawn_scenario_glazing_types, or one of dawn_draft_walls;
  * the other is -1. Both -1: as all the rest. */

@@ -1,4 +1,8 @@
 /* What walls are made of, and what crops bear, for those who have no figures of their own. */
+#include <math.h>
+
+#include "base/text.h"
+#include "dawnlow/physics/crop.h"
 #include "scenario/draft.h"
 
 /* Conductivities, densities and specific heats as `explain` gives them (middle of what handbooks
@@ -42,15 +46,21 @@ static const struct dawn_draft_wall WALLS[] = {
      1},
 };
 
-/* Young plants in trays, hardened no more than a frost-free house does it: freezing points of
- * USDA Agriculture Handbook 66 (from memory) and what growers expect (common practice, no source),
- * on the safe side. */
-static const struct dawn_draft_crop CROPS[] = {
-    {"tomato", 0},         {"pepper", 0},    {"eggplant", 0},  {"aubergine", 0}, {"cucumber", 0.5},
-    {"squash", 0},         {"courgette", 0}, {"melon", 0},     {"bean", 0},      {"basil", 0.5},
-    {"sweet corn", -0.5},  {"lettuce", -1},  {"cabbage", -2},  {"broccoli", -2}, {"kale", -2},
-    {"cauliflower", -1.5}, {"onion", -3},    {"leek", -3},     {"spinach", -3},  {"beet", -2},
-    {"chard", -2},         {"pea", -3},      {"celery", -0.5},
+/* Other names of what dawn_crop_table has. */
+static const struct {
+    const char *name, *known_as;
+} CALLED[] = {
+    {"aubergine", "eggplant"}, {"courgette", "summer squash"}, {"squash", "summer squash"}};
+
+/* What that table does not have, for want of figures in its other columns: young plants in trays,
+ * hardened no more than a frost-free house does it. Freezing points of USDA Agriculture Handbook 66
+ * (from memory) and what growers expect (common practice, no source), on the safe side. */
+static const struct {
+    const char *name;
+    double damage_C;
+} FURTHER[] = {
+    {"basil", 0.5}, {"bean", 0},  {"beet", -2}, {"celery", -0.5}, {"chard", -2},
+    {"kale", -2},   {"leek", -3}, {"pea", -3},  {"spinach", -3},  {"sweet corn", -0.5},
 };
 
 const struct dawn_draft_wall *dawn_draft_walls(size_t *count)
@@ -59,8 +69,19 @@ const struct dawn_draft_wall *dawn_draft_walls(size_t *count)
     return WALLS;
 }
 
-const struct dawn_draft_crop *dawn_draft_crops(size_t *count)
+double dawn_draft_crop_damage_C(const char *name)
 {
-    *count = sizeof CROPS / sizeof CROPS[0];
-    return CROPS;
+    size_t count = 0;
+    const struct dawn_crop_facts *table = dawn_crop_table(&count);
+
+    for (size_t i = 0; i < sizeof CALLED / sizeof CALLED[0]; i++)
+        if (dawn_text_starts(name, CALLED[i].name))
+            name = CALLED[i].known_as;
+    for (size_t i = 0; i < count; i++)
+        if (dawn_text_starts(name, table[i].name))
+            return table[i].damage_C;
+    for (size_t i = 0; i < sizeof FURTHER / sizeof FURTHER[0]; i++)
+        if (dawn_text_starts(name, FURTHER[i].name))
+            return FURTHER[i].damage_C;
+    return NAN;
 }

@@ -286,16 +286,6 @@ static bool plain_name(const char *name)
     return name[0] != '\0' && strchr(" -'", name[0]) == NULL;
 }
 
-static double known_damage_C(const char *name)
-{
-    size_t count = 0;
-    const struct dawn_draft_crop *crops = dawn_draft_crops(&count);
-    for (size_t i = 0; i < count; i++)
-        if (dawn_text_starts(name, crops[i].name))
-            return crops[i].damage_C;
-    return NAN;
-}
-
 /* "leek -4 C": the temperature begins at a sign or digit behind a blank. */
 static bool read_crop(const char *part, struct dawn_crop *crop, struct dawn_text *why)
 {
@@ -310,7 +300,7 @@ static bool read_crop(const char *part, struct dawn_crop *crop, struct dawn_text
     }
     if (at != NULL)
         return dawn_draft_quantity(at, "crops", "damage_below", &crop->damage_C, why);
-    crop->damage_C = known_damage_C(crop->name);
+    crop->damage_C = dawn_draft_crop_damage_C(crop->name);
     if (isnan(crop->damage_C))
         dawn_text_add(why, "write below which leaf temperature '%s' is harmed, as in %s -1 C",
                       crop->name, crop->name);

@@ -52,6 +52,15 @@ piped '?\n45 N 7 E\n<\n46 N 7 E\n' short.yaml
 [ "$status" -eq 0 ] || fail "exit status $status"
 grep -q '^  latitude: 46 N$' short.yaml || fail "did not go back"
 out_has "Hold a finger on"
+err_has "the answers ended before '"
+
+# No answers at all are no answer: nothing is drawn up that nobody asked for.
+piped '' nobody.yaml
+[ "$status" -eq 2 ] || fail "exit status $status, not 2"
+err_has "standard input holds no answers, so nothing was written"
+[ ! -e nobody.yaml ] || fail "written all the same"
+run_ok new nobody.yaml --answers /dev/null
+[ ! -s "$dir/err" ] || fail "defaults that were asked for are complained of"
 
 # Far from the invented valley no weather is named.
 piped '44 N 73 W 350 ft\n' far.yaml

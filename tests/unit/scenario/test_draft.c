@@ -10,6 +10,7 @@
 
 #include <cmocka.h>
 
+#include "dawnlow/physics/crop.h"
 #include "scenario/draft.h"
 #include "support/near.h"
 #include "support/random_nursery.h"
@@ -195,6 +196,12 @@ static void other_answers_are_read(void **state)
     near(draft.crops[0].damage_C, 0, 1e-9, "draft");
     near(draft.crops[1].damage_C, -4, 1e-9, "draft");
     near(draft.crops[2].damage_C, -10.0 / 9, 1e-9, "draft");
+    /* What the table of crops knows comes from there, under its other names too. */
+    near(dawn_draft_crop_damage_C("Onions"), dawn_crop_find("onion")->damage_C, 1e-12, "draft");
+    near(dawn_draft_crop_damage_C("aubergine"), dawn_crop_find("eggplant")->damage_C, 1e-12,
+         "draft");
+    near(dawn_draft_crop_damage_C("leeks"), -3, 1e-12, "draft");
+    assert_true(isnan(dawn_draft_crop_damage_C("fern")));
     near(draft.trays_m2, 60 * 0.2794 * 0.5461, 1e-9, "draft");
     near(draft.stone_m, 0.03, 1e-9, "draft");
     near(draft.air_changes_per_h, 1.5, 1e-9, "draft");
