@@ -64,6 +64,9 @@ struct dawn_cover_use {
 /* How a cover of the network was used; times to a quarter of an hour. */
 void dawn_nights_cover_use(const struct dawn_nights *nights, const struct dawn_network *network,
                            size_t cover, struct dawn_cover_use *use);
+/* Nights at whose dawn snow lies on the roof. */
+size_t dawn_nights_cover_of_snow(const struct dawn_nights *nights,
+                                 const struct dawn_network *network);
 /* Covers that stay on longer than this into the sun may kill what they protected, s (common
  * practice, no source). */
 #define DAWN_COVER_IN_SUN_S 3600.0

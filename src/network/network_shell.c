@@ -131,7 +131,7 @@ static void add_glazing(struct building *building, const struct dawn_glazing *gl
     const struct dawn_moisture *moisture = &building->scenario->moisture;
     struct dawn_glazing_build build = dawn_scenario_glazing_build(glazing);
     double area = glazing->area_m2;
-    int skin[DAWN_GLAZING_LAYERS_MOST];
+    int skin[DAWN_GLAZING_LAYERS_MOST] = {0};
     add_skins(building, glazing, &build, skin);
     int outer = skin[0];
     int inner = skin[build.skins - 1];

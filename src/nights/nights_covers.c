@@ -49,3 +49,12 @@ void dawn_nights_cover_use(const struct dawn_nights *nights, const struct dawn_n
         use->off_s = off_s;
     }
 }
+
+size_t dawn_nights_cover_of_snow(const struct dawn_nights *nights,
+                                 const struct dawn_network *network)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < nights->count; ++i)
+        count += dawn_network_snow_lies(network, (double)nights->night[i].dawn_s) > 0.5;
+    return count;
+}

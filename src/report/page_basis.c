@@ -107,6 +107,7 @@ static const char *const sources[] = {
     "rock: Hughes, Klein & Close 1976; Loef & Hawley 1948; Wakao & Kaguei 1982; Dunkle & Ellul "
     "1972",
     "ground: Kusuda & Achenbach 1965",
+    "snow: Calonne et al. 2011; Jordan 1991",
     NULL};
 
 static const char *const cautions[] = {

@@ -3,6 +3,7 @@
 
 #include "base/jsonout.h"
 #include "base/tableout.h"
+#include "base/text.h"
 #include "report/report_parts.h"
 #include "report/report_sketch.h"
 
@@ -219,21 +220,20 @@ void dawn_report_house(FILE *out, enum dawn_units units, const struct dawn_scena
     write_snow(out, units, &figures);
 }
 
-void dawn_report_snow_load(FILE *out, enum dawn_units units, const struct dawn_scenario *scenario)
+void dawn_report_snow_load(struct dawn_text *text, enum dawn_units units,
+                           const struct dawn_scenario *scenario)
 {
     const struct dawn_network_figures figures = dawn_network_figures(scenario);
     char mass[DAWN_REPORT_ROOM];
     char area[DAWN_REPORT_ROOM];
     char load[DAWN_REPORT_ROOM];
-    char text[400];
 
-    snprintf(text, sizeof text,
-             "caution: up to %s of snow on the roof, %s on %s; what the frame carries is for its "
-             "maker, local codes or an engineer to say",
-             measured(figures.snow_kg / figures.snow_m2, LOAD, units, load),
-             measured(figures.snow_kg, MASS, units, mass),
-             measured(figures.snow_m2, AREA, units, area));
-    dawn_report_wrapped(out, "     ", text);
+    dawn_text_add(text,
+                  "up to %s of snow on the roof, %s on %s; what the frame carries is for its "
+                  "maker, local codes or an engineer to say",
+                  measured(figures.snow_kg / figures.snow_m2, LOAD, units, load),
+                  measured(figures.snow_kg, MASS, units, mass),
+                  measured(figures.snow_m2, AREA, units, area));
 }
 
 /* ---- JSON ---- */

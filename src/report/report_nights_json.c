@@ -177,6 +177,22 @@ static void put_covers(struct dawn_jsonout *json, const struct dawn_nights_story
     dawn_jsonout_close_array(json);
 }
 
+/* Only where snow is described. */
+static void put_snow(struct dawn_jsonout *json, const struct dawn_nights_story *story)
+{
+    const double m2 = dawn_scenario_snow_m2(story->scenario);
+
+    if (story->network == NULL || m2 <= 0) {
+        return;
+    }
+    dawn_jsonout_object(json, "snow");
+    dawn_jsonout_integer(json, "nights",
+                         (int64_t)dawn_nights_cover_of_snow(story->nights, story->network));
+    dawn_jsonout_number(json, "lies_on_m2", m2, 4);
+    dawn_jsonout_number(json, "most_kg_m2", dawn_scenario_snow_load_kg_m2(story->scenario), 4);
+    dawn_jsonout_close_object(json);
+}
+
 static void put_rows(struct dawn_jsonout *json, const char *key, const struct dawn_ledger_row *row,
                      size_t count)
 {
@@ -242,6 +258,7 @@ void dawn_report_nights_json(FILE *out, const struct dawn_nights_story *story)
     }
     dawn_jsonout_close_array(&json);
     put_covers(&json, story);
+    put_snow(&json, story);
     put_run(&json, story);
     if (story->ledger != NULL && story->explained != NULL) {
         put_ledger(&json, story);

@@ -89,6 +89,22 @@ static void put_every_night(struct dawn_page *page, const struct dawn_nights_sto
     }
 }
 
+static void put_snow(struct dawn_page *page, const struct dawn_nights_story *story,
+                     enum dawn_units units)
+{
+    const size_t nights = dawn_nights_cover_of_snow(story->nights, story->network);
+    struct dawn_text load = {0};
+
+    if (nights == 0) {
+        return;
+    }
+    dawn_report_snow_load(&load, units, story->scenario);
+    page->xml.failed = page->xml.failed || load.failed;
+    dawn_page_words(page, "Snow lies on the roof at dawn of %zu of %zu nights: %s.", nights,
+                    story->nights->count, load.failed ? "" : load.data);
+    dawn_text_release(&load);
+}
+
 static void put_pictures(struct dawn_page *page, const struct dawn_nights_story *story,
                          enum dawn_units units)
 {
@@ -159,6 +175,7 @@ enum dawn_status dawn_report_nights_page(FILE *out, enum dawn_units units,
     head_of(&page, out, units, story);
     put_first(&page, story, units);
     put_every_night(&page, story, units);
+    put_snow(&page, story, units);
     put_pictures(&page, story, units);
     put_heat(&page, story);
     return end(&page, story);

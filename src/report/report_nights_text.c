@@ -155,18 +155,19 @@ static void put_covers(FILE *out, const struct dawn_nights_story *story)
 static void put_snow(FILE *out, enum dawn_units units, const struct dawn_nights_story *story)
 {
     size_t nights = 0;
+    struct dawn_text caution = {0};
 
     if (story->network == NULL || dawn_scenario_snow_m2(story->scenario) <= 0) {
         return;
     }
-    for (size_t i = 0; i < story->nights->count; i++) {
-        nights +=
-            dawn_network_snow_lies(story->network, (double)story->nights->night[i].dawn_s) > 0;
-    }
+    nights = dawn_nights_cover_of_snow(story->nights, story->network);
     fprintf(out, "snow: on the roof at dawn of %zu of %zu nights\n", nights, story->nights->count);
-    if (nights > 0) {
-        dawn_report_snow_load(out, units, story->scenario);
+    dawn_text_add(&caution, "caution: ");
+    dawn_report_snow_load(&caution, units, story->scenario);
+    if (nights > 0 && !caution.failed) {
+        dawn_report_wrapped(out, "     ", caution.data);
     }
+    dawn_text_release(&caution);
 }
 
 static void put_caution(FILE *out, const struct dawn_nights_story *story)

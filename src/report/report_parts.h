@@ -55,8 +55,10 @@ const char *dawn_report_deference(void);
 struct dawn_jsonout;
 void dawn_report_house_json(struct dawn_jsonout *json, const struct dawn_scenario *scenario);
 
-/* A line of caution with the load of the snow that is described; there must be some. */
-void dawn_report_snow_load(FILE *out, enum dawn_units units, const struct dawn_scenario *scenario);
+/* A word of caution with the load of the snow that is described; there must be some. */
+struct dawn_text;
+void dawn_report_snow_load(struct dawn_text *text, enum dawn_units units,
+                           const struct dawn_scenario *scenario);
 
 /* Words broken at 80 columns; lines after the first are indented. */
 void dawn_report_wrapped(FILE *out, const char *indent, const char *text);
