@@ -44,8 +44,8 @@ static struct day day_of(const char *text)
     return day;
 }
 
-/* How many days after the first it still lies; -1 when the days are not right. */
-static int64_t length_of(const struct dawn_snow *snow)
+/* How many days after its first, in a year, it still lies; below 0 when the days are not right. */
+static int64_t length_of(const struct dawn_snow *snow, int year)
 {
     struct day from = day_of(snow->from);
     struct day until = day_of(snow->until);
@@ -53,9 +53,11 @@ static int64_t length_of(const struct dawn_snow *snow)
         return -1;
     if (snow->until[0] == '\0')
         return days_most;
-    int64_t days = dawn_civil_days(until.year, until.month, until.day) -
-                   dawn_civil_days(from.year, from.month, from.day);
-    return days < 0 && from.year == 0 ? days + 365 : days;
+    int64_t first = dawn_civil_days(year, from.month, from.day);
+    int64_t last = dawn_civil_days(until.year > 0 ? until.year : year, until.month, until.day);
+    if (last < first && until.year == 0)
+        last = dawn_civil_days(year + 1, until.month, until.day);
+    return last - first;
 }
 
 int64_t dawn_scenario_snow_age_days(const struct dawn_scenario *scenario,
@@ -65,10 +67,10 @@ int64_t dawn_scenario_snow_age_days(const struct dawn_scenario *scenario,
     const struct dawn_civil at = dawn_civil_at(utc_s, scenario->site.utc_offset_h);
     int64_t today = dawn_civil_days(at.year, at.month, at.day);
     int year = from.year > 0 ? from.year : at.year;
+    if (from.year == 0 && today < dawn_civil_days(year, from.month, from.day))
+        --year;
     int64_t age = today - dawn_civil_days(year, from.month, from.day);
-    if (age < 0 && from.year == 0)
-        age = today - dawn_civil_days(year - 1, from.month, from.day);
-    return age <= length_of(snow) && age >= 0 ? age : -1;
+    return age <= length_of(snow, year) && age >= 0 ? age : -1;
 }
 
 bool dawn_scenario_bears_snow(const struct dawn_scenario *scenario, double slope_deg)
@@ -147,13 +149,15 @@ static void check_fall(struct dawn_scenario_reading *reading, size_t item)
     both = check_day(reading, item, "until", snow->until) && both;
     if (!both)
         return;
-    if ((day_of(snow->from).year > 0) != (day_of(snow->until).year > 0))
+    struct day from = day_of(snow->from);
+    int64_t length = length_of(snow, from.year > 0 ? from.year : 2001);
+    if ((from.year > 0) != (day_of(snow->until).year > 0))
         blame(reading, DAWN_ERROR, item, "until", "give both days a year, or neither",
               "one of from and until has a year, the other has none");
-    else if (length_of(snow) < 0)
+    else if (length < 0)
         blame(reading, DAWN_ERROR, item, "until", "until is the last day on which it lies",
               "until is earlier than from");
-    else if (length_of(snow) > days_doubtful)
+    else if (length > days_doubtful)
         blame(reading, DAWN_WARNING, item, "until", "until is the last day on which it lies",
               "it would lie for more than four months");
 }

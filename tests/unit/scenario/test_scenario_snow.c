@@ -60,7 +60,8 @@ static void it_lies_from_its_first_to_its_last_day(void **state)
     struct reading r;
     read_falls(&r, "  - from: 2026-03-04\n    until: 2026-03-05\n    depth: 20 cm\n"
                    "  - from: 12-31\n    until: 03-02\n    depth: 10 cm\n"
-                   "  - from: 03-04\n    depth: 1 cm\n");
+                   "  - from: 03-04\n    depth: 1 cm\n"
+                   "  - from: 12-28\n    until: 01-05\n    depth: 1 cm\n");
     assert_int_equal(age_at(&r, 0, march_s + 3 * day_s - 1), -1);
     assert_int_equal(age_at(&r, 0, march_s + 3 * day_s), 0);
     assert_int_equal(age_at(&r, 0, march_s + 5 * day_s - 1), 1);
@@ -72,6 +73,13 @@ static void it_lies_from_its_first_to_its_last_day(void **state)
     assert_int_equal(age_at(&r, 1, march_s + day_s), 61);
     assert_int_equal(age_at(&r, 1, march_s + 2 * day_s), -1);
     assert_int_equal(age_at(&r, 1, march_s + (365 + 1) * day_s), 61);
+    /* 5 January is 55 days before 1 March, in a leap year (2028) 56: */
+    assert_int_equal(age_at(&r, 3, march_s - 55 * day_s), 8);
+    assert_int_equal(age_at(&r, 3, march_s - 54 * day_s), -1);
+    assert_int_equal(age_at(&r, 3, march_s + (365 + 366 - 56) * day_s), 8);
+    assert_int_equal(age_at(&r, 3, march_s + (365 + 366 - 55) * day_s), -1);
+    assert_int_equal(age_at(&r, 1, march_s + (365 + 366 + 1) * day_s), 62);
+    assert_int_equal(age_at(&r, 1, march_s + (365 + 366 + 2) * day_s), -1);
     /* without a last day for half a year at most */
     assert_int_equal(age_at(&r, 2, march_s + (3 + 180) * day_s), 180);
     assert_int_equal(age_at(&r, 2, march_s + (3 + 181) * day_s), -1);
