@@ -315,11 +315,6 @@ _Static_assert((int)KNOWN <= (int)DAWN_EFFECTS_MOST, "a row each");
 
 /* ---- what one run says ---- */
 
-static double colder(double low_C, double other_C)
-{
-    return isnan(low_C) || other_C < low_C ? other_C : low_C;
-}
-
 static bool held_by_freezing(double low_C)
 {
     return low_C <= 0.0 && low_C >= -DAWN_WATER_FREEZING_WIDTH_K;
@@ -340,8 +335,8 @@ static struct outcome outcome_of(const struct dawn_nights *nights)
 
     for (size_t i = 0; i < nights->count; i++) {
         const struct dawn_night *night = &nights->night[i];
-        out.place.coldest_C = colder(out.place.coldest_C, night->place_low_C);
-        out.air.coldest_C = colder(out.air.coldest_C, night->air_low_C);
+        out.place.coldest_C = fmin(out.place.coldest_C, night->place_low_C);
+        out.air.coldest_C = fmin(out.air.coldest_C, night->air_low_C);
         out.place.mean_C += night->place_low_C / (double)nights->count;
         out.air.mean_C += night->air_low_C / (double)nights->count;
     }

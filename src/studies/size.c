@@ -20,7 +20,13 @@ static size_t list_changes(struct dawn_size *size, struct size_search *search,
 {
     const struct dawn_size_plan *plan = search->plan;
 
+    const bool rock = dawn_size_has_rock(plan, &size->best);
     for (size_t i = 0; i < plan->levers; i++) {
+        const enum dawn_size_kind kind = plan->lever[i].kind;
+        if (!rock &&
+            (kind == DAWN_SIZE_FAN || kind == DAWN_SIZE_STONE || kind == DAWN_SIZE_DEPTH)) {
+            continue;
+        }
         for (int side = -1; side <= 1; side += 2) {
             struct dawn_size_design it = size->best;
             it.value[i] = dawn_size_round(&plan->lever[i],

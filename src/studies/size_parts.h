@@ -69,6 +69,8 @@ size_t dawn_size_levels_of(const struct dawn_size_lever *lever, size_t wanted);
 /* About a tenth of the range, in whole steps. */
 double dawn_size_nudge(const struct dawn_size_lever *lever);
 void dawn_size_lay_grid(struct size_search *search, struct size_pool *pool);
+/* False: there is neither stone nor fan to vary, because rock varies and is none. */
+bool dawn_size_has_rock(const struct dawn_size_plan *plan, const struct dawn_size_design *design);
 /* It was run and has a result. It costs no more than there is. */
 bool dawn_size_usable(const struct dawn_size_design *design);
 bool dawn_size_affordable(const struct size_search *search, const struct dawn_size_design *design);

@@ -120,8 +120,7 @@ static void polish_one(size_t index, void *user)
     dawn_size_polish(polishing->search, &polishing->design[index], polishing->margin_K);
 }
 
-/* Without rock there is neither stone nor fan to work out. */
-static bool has_rock(const struct dawn_size_plan *plan, const struct dawn_size_design *design)
+bool dawn_size_has_rock(const struct dawn_size_plan *plan, const struct dawn_size_design *design)
 {
     for (size_t k = 0; k < plan->levers; k++) {
         if (plan->lever[k].kind == DAWN_SIZE_ROCK && design->value[k] <= 0.0) {
@@ -143,7 +142,7 @@ static size_t pick_starts(const struct size_search *search, const struct size_po
         for (size_t i = 0; i < pool->count; i++) {
             const struct dawn_size_design *it = &pool->design[i];
             if (!used[i] && dawn_size_usable(it) && it->slack_K >= 0.0 &&
-                has_rock(search->plan, it) &&
+                dawn_size_has_rock(search->plan, it) &&
                 (best == pool->count || it->cost.total < pool->design[best].cost.total - 1e-9)) {
                 best = i;
             }

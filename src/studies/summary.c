@@ -11,11 +11,6 @@ static const double J_per_kWh = 3.6e6;
 
 /* ---- one run ---- */
 
-static double colder(double low_C, double other_C)
-{
-    return isnan(low_C) || other_C < low_C ? other_C : low_C;
-}
-
 static bool has_role(const struct dawn_network *network, enum dawn_role role)
 {
     for (size_t i = 0; i < dawn_network_node_count(network); i++) {
@@ -56,11 +51,11 @@ static double hot_h(const struct dawn_trajectory *run, const struct dawn_network
 static void add_night(struct dawn_summary *summary, const struct dawn_night *night)
 {
     summary->nights += 1.0;
-    summary->coldest_C = colder(summary->coldest_C, night->place_low_C);
-    summary->coldest_air_C = colder(summary->coldest_air_C, night->air_low_C);
-    summary->coldest_leaf_C = colder(summary->coldest_leaf_C, night->leaf_low_C);
-    summary->coldest_root_C = colder(summary->coldest_root_C, night->root_low_C);
-    summary->coldest_outside_C = colder(summary->coldest_outside_C, night->outside_low_C);
+    summary->coldest_C = fmin(summary->coldest_C, night->place_low_C);
+    summary->coldest_air_C = fmin(summary->coldest_air_C, night->air_low_C);
+    summary->coldest_leaf_C = fmin(summary->coldest_leaf_C, night->leaf_low_C);
+    summary->coldest_root_C = fmin(summary->coldest_root_C, night->root_low_C);
+    summary->coldest_outside_C = fmin(summary->coldest_outside_C, night->outside_low_C);
     summary->mean_low_C += night->place_low_C;
     summary->below_0C_h += night->below_0C_h;
     summary->fan_h += night->fan_h;
@@ -171,8 +166,7 @@ static void join(struct dawn_summary *whole, const struct dawn_summary *part)
     for (size_t i = 0; i < COLUMNS; i++) {
         const double old = dawn_summary_value(&columns[i], &before);
         const double more = dawn_summary_value(&columns[i], part);
-        const double value =
-            columns[i].kind == DAWN_SUMMARY_DEGREES ? colder(old, more) : old + more;
+        const double value = columns[i].kind == DAWN_SUMMARY_DEGREES ? fmin(old, more) : old + more;
         memcpy((char *)whole + columns[i].offset, &value, sizeof value);
     }
     whole->mean_low_C = (before.mean_low_C * before.nights + part->mean_low_C * part->nights) /
