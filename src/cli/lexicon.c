@@ -54,55 +54,10 @@ static const struct dawn_lexicon WORDS[] = {
     {"<0 C", "How many hours the trays are below freezing; where there are none, the air."},
 };
 
-static const struct dawn_lexicon COMPLAINTS[] = {
-    {"no weather file is named", "Neither --weather FILE nor file: under weather: in the scenario "
-                                 "says where the weather is. dawnlow help weather tells where to "
-                                 "get some."},
-    {"another sun", "The weather was taken so far from your site that days and nights do not fit. "
-                    "Mostly a sign is wrong: west of Greenwich and south of the equator are a "
-                    "minus, or W and S."},
-    {"hours are missing between", "A gap of up to three hours is filled between its neighbours; a "
-                                  "longer one would be guessing. Fill it from a station near by, "
-                                  "or use --from and --to with what lies before or behind it."},
-    {"is missing in", "A key that has no default was not given. Write it in its section; dawnlow "
-                      "explain KEY tells how."},
-    {"is given twice", "Only one of the two can count. Take the other away."},
-    {"contradicts", "Two values of the scenario cannot both be right. For rock, mind which ton the "
-                    "invoice means, and whether the volume counts the gaps."},
-    {"rock without a fan stores little", "Warm air does not go down into rock by itself. Write a "
-                                         "section fan:, or take the rock out to see what the house "
-                                         "does without."},
-    {"lets out heat before the fan stores it", "The vents open at a lower temperature than the fan "
-                                               "starts at, so the day's heat leaves. Let them open "
-                                               "some 3 K later, or the fan start earlier."},
-    {"does not fit longitude", "The clock you gave and the sun at your longitude are hours apart. "
-                               "Give standard time, and a minus west of Greenwich for both."},
-    {"the fan needs its flow", "Give the flow you measured through the rock, or the two numbers of "
-                               "the label: free_air and greatest_pressure."},
-    {"the fan blows through the rock, but", "A fan: section stands without rock:. Write down the "
-                                            "rock, or leave the fan out."},
-    {"is no time stamp", "The first column with times cannot be read. Stamps like 2026-03-12 05:00 "
-                         "are best; day and month in either order are told apart where the file "
-                         "allows it."},
-    {"does not say its unit", "A header such as 'temp' does not tell C from F. Write the unit into "
-                              "it, or say weather.temperature_unit."},
-    {"the calculation found no result", "The house you described behaves in a way no house does: "
-                                        "look at the warnings, then at values far from the usual; "
-                                        "dawnlow check shows all of them."},
-    {"and is not overwritten", "dawnlow new writes new files only. Name another, or move the old "
-                               "one away."},
-};
-
 const struct dawn_lexicon *dawn_lexicon_words(size_t *count)
 {
     *count = sizeof WORDS / sizeof WORDS[0];
     return WORDS;
-}
-
-const struct dawn_lexicon *dawn_lexicon_complaints(size_t *count)
-{
-    *count = sizeof COMPLAINTS / sizeof COMPLAINTS[0];
-    return COMPLAINTS;
 }
 
 const struct dawn_lexicon *dawn_lexicon_word(const char *asked)
@@ -110,30 +65,6 @@ const struct dawn_lexicon *dawn_lexicon_word(const char *asked)
     for (size_t i = 0; i < sizeof WORDS / sizeof WORDS[0]; i++) {
         if (dawn_text_same(WORDS[i].term, asked)) {
             return &WORDS[i];
-        }
-    }
-    return NULL;
-}
-
-/* Whether term stands anywhere in text, in any case. */
-static bool holds(const char *text, const char *term)
-{
-    for (; *text != '\0'; text++) {
-        if (dawn_text_starts(text, term)) {
-            return true;
-        }
-    }
-    return false;
-}
-
-const struct dawn_lexicon *dawn_lexicon_complaint(const char *asked)
-{
-    enum { WORD_LEAST = 6 };
-
-    for (size_t i = 0; i < sizeof COMPLAINTS / sizeof COMPLAINTS[0]; i++) {
-        if (holds(asked, COMPLAINTS[i].term) ||
-            (strlen(asked) >= WORD_LEAST && dawn_text_starts(COMPLAINTS[i].term, asked))) {
-            return &COMPLAINTS[i];
         }
     }
     return NULL;

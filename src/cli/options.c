@@ -485,6 +485,12 @@ static bool asks_for_help(int count, const char *const *word)
     return false;
 }
 
+/* A message that begins with an option's name, copied for explain: no option has a blank in it. */
+static bool is_sentence(const char *word)
+{
+    return word[0] == '-' && word[1] == '-' && word[strcspn(word, " =")] == ' ';
+}
+
 enum dawn_status dawn_options_parse(struct dawn_options *options,
                                     const struct dawn_options_command *command, int argument_count,
                                     const char *const *arguments, struct dawn_problems *problems)
@@ -500,7 +506,7 @@ enum dawn_status dawn_options_parse(struct dawn_options *options,
     }
     for (; line.at < line.count; line.at++) {
         const char *word = line.word[line.at];
-        if (only_operands || word[0] != '-' || word[1] == '\0') {
+        if (only_operands || word[0] != '-' || word[1] == '\0' || is_sentence(word)) {
             read_operand(options, command, word, problems);
         } else if (strcmp(word, "--") == 0) {
             only_operands = true;
