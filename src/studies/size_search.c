@@ -13,6 +13,9 @@ size_t dawn_size_levels_of(const struct dawn_size_lever *lever, size_t wanted)
 {
     const size_t all = (size_t)floor((lever->most - lever->least) / lever->step + 1e-9) + 1;
 
+    if (all < 2) {
+        return 1;
+    }
     return all < wanted ? all : wanted;
 }
 
