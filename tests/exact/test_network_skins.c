@@ -20,6 +20,8 @@ static void describe(struct dawn_scenario *s, struct dawn_weather *weather, doub
 {
     struct dice dice = {7};
     assert_int_equal(dawn_scenario_usual(s), DAWN_OK);
+    s->site.latitude_deg = 45;
+    s->site.longitude_deg = s->site.utc_offset_h = 0;
     s->house.length_m = 5;
     s->house.width_m = 4;
     s->house.height_m = 2;
