@@ -356,16 +356,15 @@ static inline struct flux mixing_flux(const struct mixing_law *law, struct sweep
     const double turning = 0.07;
     const double mean_K = 285.0; /* the root hardly feels it */
     lane warmer = sweep->T_C[ends->third] - sweep->T_C[ends->fourth];
-    lane_mask turns = warmer > 0.0;
-    lane drive = lane_select(turns, warmer, lane_of(1.0));
-    lane free = law->air_J_m3K * turning * law->area_m2 *
-                lane_sqrt(PHYSICS_GRAVITY / mean_K * law->height_m * drive);
+    struct airflow_root_lanes drive = airflow_root(warmer);
+    lane at_1_K = law->air_J_m3K * turning * law->area_m2 *
+                  lane_sqrt(PHYSICS_GRAVITY / mean_K * law->height_m);
+    lane free = at_1_K * drive.root;
     /* Joined to its limit without a corner: 1/(1/free + 1/most). */
     lane share = law->most_W_K / (free + law->most_W_K);
     lane veil = veiled(sweep, ends);
-    lane W_K =
-        veil * (layered_W_m2K * law->area_m2 + lane_select(turns, free * share, lane_of(0.0)));
-    lane slope = veil * lane_select(turns, 0.5 * free / drive * share * share, lane_of(0.0));
+    lane W_K = veil * (layered_W_m2K * law->area_m2 + free * share);
+    lane slope = veil * at_1_K * drive.slope * share * share;
     lane carried = difference(sweep, ends);
     return (struct flux){W_K * carried, {W_K, -W_K, slope * carried, -slope * carried}};
 }
@@ -442,12 +441,11 @@ struct film_cover {
 static inline struct film_cover film_cover(lane surplus_K, lane film_K)
 {
     const double thin_K = 0.5;
-    lane stored = lane_max(film_K, lane_of(0.0));
     lane_mask wetting = surplus_K > 0.0;
-    lane thick = stored + thin_K;
-    return (struct film_cover){
-        surplus_K, stored, lane_select(wetting, lane_of(1.0), stored / thick),
-        lane_select(wetting | (film_K <= 0.0), lane_of(0.0), thin_K / (thick * thick))};
+    lane thick = lane_abs(film_K) + thin_K;
+    return (struct film_cover){surplus_K, film_K,
+                               lane_select(wetting, lane_of(1.0), film_K / thick),
+                               lane_select(wetting, lane_of(0.0), thin_K / (thick * thick))};
 }
 
 static inline struct flux condense_flux(const struct condense_law *law, struct sweep *sweep,
@@ -520,12 +518,14 @@ static inline struct flux soak_flux(const struct soak_law *law, struct sweep *sw
 static inline struct flux freeze_flux(const struct freeze_law *law, struct sweep *sweep,
                                       const struct ends *ends)
 {
-    struct water_frost_lanes frost = water_frost_on(sweep->T_C[ends->to]);
-    lane_mask wet = sweep->T_C[ends->third] > 0.0;
-    lane film = lane_select(wet, sweep->T_C[ends->third], lane_of(0.0));
-    return (struct flux){law->W_K * (frost.share * film + sweep->T_C[ends->from]),
-                         {law->W_K, law->W_K * film * frost.slope_per_K,
-                          lane_select(wet, law->W_K * frost.share, lane_of(0.0))}};
+    /* Frost's state is minus the ice; the film's is all its water. */
+    lane ice = -FILM_KG_M2K * sweep->T_C[ends->from];
+    lane liquid = FILM_KG_M2K * sweep->T_C[ends->third] - ice;
+    struct water_fusion_lanes fusion = water_film_fusion(sweep->T_C[ends->to], liquid, ice);
+    lane by_liquid = law->area_m2 * FILM_KG_M2K * fusion.by_liquid_W_kg;
+    lane by_ice = law->area_m2 * FILM_KG_M2K * fusion.by_ice_W_kg;
+    return (struct flux){law->area_m2 * fusion.W_m2,
+                         {by_liquid - by_ice, law->area_m2 * fusion.by_surface_W_m2K, by_liquid}};
 }
 
 static inline struct flux wetwave_flux(const struct wetwave_law *law, struct sweep *sweep,

@@ -163,9 +163,9 @@ struct film_law { /* from = OUTSIDE_WATER, to = film: the same watts as its cond
     char no_number;
 };
 /* Film that freezes and thaws. Frost is a node of its own, a store of heat: minus the heat of
- * fusion of what is ice. It follows film and surface within minutes. */
+ * fusion of what is ice. */
 struct freeze_law { /* from = frost, to = surface; third = film */
-    lane W_K;
+    lane area_m2;
 };
 /* Long-wave that meets the water on a film: what the window lets through is shut by the water,
  * which takes it up; row: the film's natural link. */

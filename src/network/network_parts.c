@@ -385,9 +385,6 @@ void dawn_network_add_condense(struct dawn_network *network, int surface, double
             DAWN_NO_NODE});
 }
 
-/* Frost follows within minutes: long for a film, short for a night. */
-static const double freeze_s = 300.0;
-
 void dawn_network_add_frost(struct dawn_network *network)
 {
     if (network->condense_count == 0 || network->drip_count == 0)
@@ -402,7 +399,7 @@ void dawn_network_add_frost(struct dawn_network *network)
     APPEND(network, freeze,
            {.link = link_between(network, frost, surface, NULL),
             .film = film,
-            .law = {heat / freeze_s}});
+            .law = {condense->law.area_m2}});
 }
 
 static bool same_window(struct wet_window window, size_t condense, double dry)

@@ -76,6 +76,24 @@ static inline struct airflow_opening_lanes airflow_two_openings(lane lower_m2, l
                              2.0 * wind * wind, difference_K, mean_K);
 }
 
+struct airflow_root_lanes {
+    lane root, slope;
+};
+
+/* The root of a difference above 0, nothing below; its first 0.2 K a cubic that begins flat, so
+ * that what it drives has no endless slope at rest. */
+static inline struct airflow_root_lanes airflow_root(lane difference_K)
+{
+    const double rounded_K = 0.2;
+    const double rounded_root = 0.4472135954999579;
+    lane_mask beyond = difference_K > rounded_K;
+    lane root = lane_sqrt(lane_select(beyond, difference_K, lane_of(1.0)));
+    lane along = lane_max(lane_min(difference_K / rounded_K, lane_of(1.0)), lane_of(0.0));
+    return (struct airflow_root_lanes){
+        lane_select(beyond, root, rounded_root * along * along * (2.5 - 1.5 * along)),
+        lane_select(beyond, 0.5 / root, rounded_root / rounded_K * along * (5.0 - 4.5 * along))};
+}
+
 struct airflow_surplus_lanes {
     lane share, by_own_per_m2, by_other_per_m2;
 };

@@ -26,10 +26,12 @@ double dawn_water_to_enthalpy(double temperature_C, double heat_J_K, double froz
     return solid + (temperature_C + DAWN_WATER_FREEZING_WIDTH_K) * frozen_J_K / heat_J_K;
 }
 
-struct dawn_water_frost dawn_water_frost_on(double surface_C)
+struct dawn_water_fusion dawn_water_film_fusion(double surface_C, double liquid_kg_m2,
+                                                double ice_kg_m2)
 {
-    struct water_frost_lanes frost = water_frost_on(surface_C);
-    return (struct dawn_water_frost){frost.share, frost.slope_per_K};
+    struct water_fusion_lanes fusion = water_film_fusion(surface_C, liquid_kg_m2, ice_kg_m2);
+    return (struct dawn_water_fusion){fusion.W_m2, fusion.by_surface_W_m2K, fusion.by_liquid_W_kg,
+                                      fusion.by_ice_W_kg};
 }
 
 struct dawn_water_drum dawn_water_drum_of(double volume_m3)

@@ -36,18 +36,42 @@ static inline struct water_lanes water_from_enthalpy(lane y_C, lane heat_J_K, la
         lane_select(warm, lane_of(0.0), lane_select(freezing, share, lane_of(1.0)))};
 }
 
-struct water_frost_lanes {
-    lane share, slope_per_K;
+struct water_cover_lanes {
+    lane share, slope_m2_kg;
 };
 
-/* dawn_water_frost_on */
-static inline struct water_frost_lanes water_frost_on(lane surface_C)
+struct water_fusion_lanes {
+    lane W_m2, by_surface_W_m2K, by_liquid_W_kg, by_ice_W_kg;
+};
+
+/* How much of a surface a thin layer covers, and its slope: 5 g/m2 cover half. Smooth through zero,
+ * so that a layer overdrawn by an integrator comes back. */
+static inline struct water_cover_lanes water_cover(lane kg_m2)
 {
-    lane share = -surface_C / DAWN_WATER_FREEZING_WIDTH_K;
-    lane_mask between = (share > 0.0) & (share < 1.0);
-    return (struct water_frost_lanes){
-        lane_max(lane_min(share, lane_of(1.0)), lane_of(0.0)),
-        lane_select(between, lane_of(-1.0 / DAWN_WATER_FREEZING_WIDTH_K), lane_of(0.0))};
+    const double thin_kg_m2 = 0.005;
+    lane thick = lane_abs(kg_m2) + thin_kg_m2;
+    return (struct water_cover_lanes){kg_m2 / thick, thin_kg_m2 / (thick * thick)};
+}
+
+/* dawn_water_film_fusion */
+static inline struct water_fusion_lanes water_film_fusion(lane surface_C, lane liquid_kg_m2,
+                                                          lane ice_kg_m2)
+{
+    const double fusion_W_m2K = 500.0;
+    const double rounded_K = 0.1;
+    struct water_cover_lanes liquid = water_cover(liquid_kg_m2);
+    struct water_cover_lanes ice = water_cover(ice_kg_m2);
+    /* Kelvins above the freezing point where there are any, and below it, a parabola round the
+     * corner. */
+    lane within = lane_max(lane_min(surface_C, lane_of(rounded_K)), lane_of(-rounded_K));
+    lane above_slope = 0.5 + 0.5 / rounded_K * within;
+    lane above_K =
+        rounded_K * above_slope * above_slope + lane_max(surface_C - rounded_K, lane_of(0.0));
+    lane below_K = above_K - surface_C;
+    return (struct water_fusion_lanes){
+        fusion_W_m2K * (below_K * liquid.share - above_K * ice.share),
+        fusion_W_m2K * ((above_slope - 1.0) * liquid.share - above_slope * ice.share),
+        fusion_W_m2K * below_K * liquid.slope_m2_kg, -fusion_W_m2K * above_K * ice.slope_m2_kg};
 }
 
 #endif

@@ -220,7 +220,7 @@ static void put_soak(struct dawn_jsonout *json, const struct soak_link *link)
 
 static void put_freeze(struct dawn_jsonout *json, const struct freeze_link *link)
 {
-    NUMBER(W_K, "W_K");
+    NUMBER(area_m2, "area_m2");
     dawn_jsonout_integer(json, "film", link->film);
 }
 

@@ -17,9 +17,9 @@ static const double met_s = 1.0;
 static const double behind_s = 3.0;
 /* What is tolerated of a light node's error in a step, and relative to its state: the study of such
  * networks that this engine follows found the night lows within 0.01 K then. */
-static const double tolerated_K = 0.003;
-static const double tolerated_share = 1e-4;
-static const double first_length_s = 60.0;
+static const double tolerated_K = 0.006;
+static const double tolerated_share = 2e-4;
+static const double first_length_s = 20.0;
 static const double least_length_s = 1e-3;
 /* A low within a step is stepped onto when it lies this deep below both ends: there the cubic
  * between them is the coarsest part of the result. */
@@ -465,8 +465,7 @@ void dawn_ensemble_member_forcing(struct member *member, double after_s, double 
             dawn_network_forcing_hours(&net->opening[i].hours, member->t_s + after_s);
 }
 
-/* A kelvin of rock is more heat than a kelvin of glass; water's corners want a closer look. As in
- * trajectory_solver.c. */
+/* A kelvin of rock is more heat than a kelvin of glass: as in trajectory_solver.c. */
 double dawn_ensemble_member_tolerance_K(const struct member *member, size_t node)
 {
     return dawn_trajectory_tolerance_K(&member->network->nodes[node].facts, tolerated_K);

@@ -269,8 +269,11 @@ class Network:
     def mixing(self, Ta, Tb, *_):
         lower, upper = (self.T[self.column("mixing", end)] for end in ("lower", "upper"))
         area, most = self.column("mixing", "area_m2"), self.column("mixing", "most_W_K")
-        drive = 9.80665 * self.column("mixing", "height_m") * np.maximum(lower - upper, 0) / 285.0
-        free = self.column("mixing", "air_J_m3K") * 0.07 * area * np.sqrt(drive)
+        warmer = np.maximum(lower - upper, 0)
+        along = np.minimum(warmer / 0.2, 1)  # the root's first 0.2 K, a cubic
+        root = np.where(along < 1, np.sqrt(0.2) * along**2 * (2.5 - 1.5 * along), np.sqrt(warmer))
+        gravity = np.sqrt(9.80665 * self.column("mixing", "height_m") / 285.0)
+        free = self.column("mixing", "air_J_m3K") * 0.07 * area * gravity * root
         return (1.5 * area + free * most / (free + most)) * self.behind("mixing") * (Ta - Tb)
 
     def exchange(self, Ta, Tb, *_):
@@ -299,8 +302,8 @@ class Network:
     def condense(self, Ta, Tb, *_):
         h = self.h[self.column("condense", "natural")]
         surplus = Ta - self.saturated(Tb)
-        stored = np.maximum(self.T[self.column("condense", "film")], 0)
-        covered = np.where(surplus > 0, 1.0, stored / (stored + 0.5))
+        stored = self.T[self.column("condense", "film")]
+        covered = np.where(surplus > 0, 1.0, stored / (np.abs(stored) + 0.5))
         return self.column("condense", "area_m2") * h / 0.9 * surplus * covered
 
     def film(self, *_):
@@ -312,8 +315,8 @@ class Network:
 
     def damp(self, Ta, Tb, *_):
         surplus = Ta - self.saturated(Tb)
-        stored = np.maximum(self.T[self.column("damp", "film")], 0)
-        covered = stored / (stored + 0.5)
+        stored = self.T[self.column("damp", "film")]
+        covered = stored / (np.abs(stored) + 0.5)
         excess = np.maximum(surplus, 0)
         covered = covered + (1 - covered) * excess / (excess + 0.5)
         return self.column("damp", "W_K") * covered * surplus
@@ -322,9 +325,13 @@ class Network:
         return self.watts["damp"][self.column("soak", "damp")]
 
     def freeze(self, Ta, Tb, *_):
-        film = np.maximum(self.T[self.column("freeze", "film")], 0)
-        frozen = np.clip(-Tb / WIDTH_K, 0, 1)
-        return self.column("freeze", "W_K") * (frozen * film + Ta)
+        ice = -Ta  # the state of frost, in the film's kelvins of 10 g/m2
+        liquid = self.T[self.column("freeze", "film")] - ice
+        # kelvins above and below the freezing point, a parabola within 0.1 K of it
+        above = np.where(np.abs(Tb) < 0.1, (Tb + 0.1) ** 2 / 0.4, np.maximum(Tb, 0))
+        W_m2 = 500.0 * ((above - Tb) * liquid / (np.abs(liquid) + 0.5)
+                        - above * ice / (np.abs(ice) + 0.5))
+        return self.column("freeze", "area_m2") * W_m2
 
     def wet_part(self, kind):
         films = np.array([self.by_kind["condense"][i][1]["film"]

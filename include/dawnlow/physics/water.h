@@ -42,12 +42,16 @@ struct dawn_water_drum {
 };
 struct dawn_water_drum dawn_water_drum_of(double volume_m3);
 
-/* The share of a water film that is ice on a surface of this temperature once it has come to rest,
- * and how it changes with it: all below -DAWN_WATER_FREEZING_WIDTH_K, none above 0 C, a straight
- * line between. */
-struct dawn_water_frost {
-    double share, slope_per_K;
+/* The heat that a thin film on a surface gives to it where it freezes below 0 C, or takes from it
+ * (negative) where ice thaws above, W/m2, and its slopes: 500 W/m2K times the kelvins from the
+ * freezing point times what is covered by liquid or ice, so that a surface that loses 100 W/m2
+ * freezes its film at -0.2 C (no source: a millimetre of ice alone would let through 2000 W/m2K,
+ * drops touch the surface here and there). The corner at 0 C is rounded over +-0.1 K. 5 g/m2 cover
+ * half of a surface. A negative mass, ice whose water has evaporated, is made up for by thawing. */
+struct dawn_water_fusion {
+    double W_m2, by_surface_W_m2K, by_liquid_W_kg, by_ice_W_kg;
 };
-struct dawn_water_frost dawn_water_frost_on(double surface_C);
+struct dawn_water_fusion dawn_water_film_fusion(double surface_C, double liquid_kg_m2,
+                                                double ice_kg_m2);
 
 #endif

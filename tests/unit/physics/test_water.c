@@ -146,16 +146,28 @@ static void test_drum(void **state)
     near(dawn_water_drum_of(0.0).side_m2, 0.0, 0.0, "no drum");
 }
 
-/* Ice below the freezing range, liquid above 0 C, half and half in its middle; the slope against
- * differences (computed closed form). */
-static void test_frost_on(void **state)
+/* Liquid gives heat below 0 C and ice takes it above, in proportion; neither where there is none;
+ * the slopes against differences (computed closed form). */
+static void test_film_fusion(void **state)
 {
     (void)state;
-    near(dawn_water_frost_on(-5.0).share, 1.0, 0.0, "ice");
-    near(dawn_water_frost_on(-5.0).slope_per_K, 0.0, 0.0, "ice stays");
-    near(dawn_water_frost_on(-0.05).share, 0.5, 1e-12, "half");
-    near(dawn_water_frost_on(-0.05).slope_per_K, -10.0, 1e-9, "slope");
-    near(dawn_water_frost_on(0.5).share, 0.0, 0.0, "water");
+    near(dawn_water_film_fusion(-2.0, 0.005, 0.0).W_m2, 500.0 * 2.0 * 0.5, 1e-9, "half freezes");
+    near(dawn_water_film_fusion(-2.0, 0.0, 0.5).W_m2, 0.0, 1e-12, "ice stays");
+    near(dawn_water_film_fusion(3.0, 0.5, 0.015).W_m2, -500.0 * 3.0 * 0.75, 1e-9, "ice thaws");
+    near(dawn_water_film_fusion(3.0, 0.5, 0.0).W_m2, 0.0, 1e-12, "liquid stays");
+    near(dawn_water_film_fusion(0.0, 0.02, 0.02).W_m2, 0.0, 1e-12, "both, at rest");
+    assert_true(dawn_water_film_fusion(-1.0, -1e-4, 0.01).W_m2 < 0.0); /* more ice than water */
+    const double by = 1e-7;
+    for (double C = -0.3; C < 0.31; C += 0.06) {
+        struct dawn_water_fusion at = dawn_water_film_fusion(C, 0.004, 0.02);
+        double warmer = dawn_water_film_fusion(C + by, 0.004, 0.02).W_m2 - at.W_m2;
+        double wetter = dawn_water_film_fusion(C, 0.004 + by, 0.02).W_m2 - at.W_m2;
+        double icier = dawn_water_film_fusion(C, 0.004, 0.02 + by).W_m2 - at.W_m2;
+        near(at.by_surface_W_m2K, warmer / by, 1e-2, "by surface");
+        near(at.by_liquid_W_kg, wetter / by, 1e-3 * at.by_liquid_W_kg + 1e-2, "by liquid");
+        near(at.by_ice_W_kg, icier / by, -1e-3 * at.by_ice_W_kg + 1e-2, "by ice");
+        assert_true(at.by_surface_W_m2K < 0.0); /* the warmer, the less it gives */
+    }
     /* To frost sets free the heat of sublimation, 2.834 MJ/kg at 0 C (steam tables, from memory):
      * condensation and fusion together. */
     near(DAWN_MOISTAIR_LATENT_J_KG + DAWN_WATER_LATENT_J_KG, 2.834e6, 0.001e6, "sublimation");
@@ -168,7 +180,7 @@ int main(void)
         cmocka_unit_test(test_there_and_back),   cmocka_unit_test(test_slope),
         cmocka_unit_test(test_dry_mass),         cmocka_unit_test(test_energy_of_freezing),
         cmocka_unit_test(test_drum_in_the_cold), cmocka_unit_test(test_drum),
-        cmocka_unit_test(test_frost_on),
+        cmocka_unit_test(test_film_fusion),
     };
     return cmocka_run_group_tests_name("water", tests, NULL, NULL);
 }
