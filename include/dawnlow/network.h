@@ -78,6 +78,9 @@ int64_t dawn_network_to_s(const struct dawn_network *network);
 /* The first moment after t_s at which something that goes by the clock begins or ends to start or
  * to stop; INFINITY when nothing does. */
 double dawn_network_next_switch_s(const struct dawn_network *network, double t_s);
+/* The next moment after t_s at which the forcing changes its slope, the hour's end at the latest:
+ * steps that meet it see no corner. */
+double dawn_network_next_turn_s(const struct dawn_network *network, double t_s);
 double dawn_network_outside_C(const struct dawn_network *network, double t_s);
 /* The outdoor air's mean between two moments, from_s < to_s. */
 double dawn_network_outside_mean_C(const struct dawn_network *network, double from_s, double to_s);

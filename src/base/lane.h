@@ -90,6 +90,18 @@ static inline lane lane_min(lane a, lane b)
     return lane_select(a < b, a, b);
 }
 
+struct lane_ramp {
+    lane value, slope;
+};
+
+/* What x is above 0, its corner rounded by a parabola from -width to width. */
+static inline struct lane_ramp lane_ramp(lane x, double width)
+{
+    lane within = lane_max(lane_min(x, lane_of(width)), lane_of(-width));
+    lane slope = 0.5 + 0.5 / width * within;
+    return (struct lane_ramp){width * slope * slope + lane_max(x - width, lane_of(0.0)), slope};
+}
+
 static inline lane lane_abs(lane x)
 {
     return lane_from_bits(lane_to_bits(x) & ~(UINT64_C(1) << 63));

@@ -101,6 +101,30 @@ static double next_of(const struct day_hours *hours, double t_s)
     return t_s + next_s;
 }
 
+static double kink_at(const struct forcing *forcing, size_t knot)
+{
+    const double *g = forcing->gain_W + knot * forcing->gains;
+    const double *d = forcing->drawn + knot * forcing->covers;
+    double sum =
+        fabs(forcing->air_C[knot - 1] - 2 * forcing->air_C[knot] + forcing->air_C[knot + 1]);
+    for (size_t i = 0; i < forcing->gains; ++i)
+        sum += fabs(g[i] - 0.5 * (g[i - forcing->gains] + g[i + forcing->gains]));
+    for (size_t i = 0; i < forcing->covers; ++i)
+        sum += fabs(d[i] - 0.5 * (d[i - forcing->covers] + d[i + forcing->covers]));
+    return sum;
+}
+
+double dawn_network_next_turn_s(const struct dawn_network *network, double t_s)
+{
+    const struct forcing *forcing = &network->forcing;
+    double origin = (double)forcing->from_s;
+    size_t knot = (size_t)floor((t_s - origin) / FORCING_STEP_S) + 1;
+    while (knot % FORCING_PER_HOUR != 0 && knot + 1 < forcing->knots &&
+           kink_at(forcing, knot) < 1e-9)
+        ++knot;
+    return origin + (double)knot * FORCING_STEP_S;
+}
+
 double dawn_network_next_switch_s(const struct dawn_network *network, double t_s)
 {
     double next = next_of(&network->forcing.outdoor_fan, t_s);

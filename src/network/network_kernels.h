@@ -433,35 +433,26 @@ static inline struct flux transpire_flux(const struct transpire_law *law, struct
                          {law->deficit_W_K * wet.slope, -law->deficit_W_K}};
 }
 
-/* How much of a surface takes part: all of it where vapour is in surplus, else what is covered. A
- * film thinner than this (5 g/m2) dries ever more slowly: drops do not cover the surface. */
-struct film_cover {
-    lane surplus_K, stored_K, share, slope; /* slope of the share by the film's state */
-};
-static inline struct film_cover film_cover(lane surplus_K, lane film_K)
-{
-    const double thin_K = 0.5;
-    lane_mask wetting = surplus_K > 0.0;
-    lane thick = lane_abs(film_K) + thin_K;
-    return (struct film_cover){surplus_K, film_K,
-                               lane_select(wetting, lane_of(1.0), film_K / thick),
-                               lane_select(wetting, lane_of(0.0), thin_K / (thick * thick))};
-}
-
+/* Vapour in surplus wets all of a surface; what lacks is drawn from the part that its film covers.
+ */
 static inline struct flux condense_flux(const struct condense_law *law, struct sweep *sweep,
                                         const struct ends *ends)
 {
     struct surface_now *film = &sweep->surface[ends->row];
     struct moistair_lanes wet = saturated(sweep, ends->to);
     lane surplus = sweep->T_C[ends->from] - wet.y_K;
-    struct film_cover cover = film_cover(surplus, sweep->T_C[ends->fourth]);
+    lane water_kg_m2 = FILM_KG_M2K * sweep->T_C[ends->fourth];
+    struct water_cover_lanes cover = water_cover(water_kg_m2);
+    lane_mask wetting = surplus > 0.0;
     lane m2 = law->area_m2 / LEWIS_FACTOR;
-    lane W_K = m2 * film->h_W_m2K * cover.share;
-    lane more = m2 * film->slope_W_m2K2 * cover.share * surplus;
-    film->wet = surface_wet_window(FILM_KG_M2K * cover.stored_K);
+    lane share = lane_select(wetting, lane_of(1.0), cover.share);
+    lane share_slope = lane_select(wetting, lane_of(0.0), FILM_KG_M2K * cover.slope_m2_kg);
+    lane W_K = m2 * film->h_W_m2K * share;
+    lane more = m2 * film->slope_W_m2K2 * share * surplus;
+    film->wet = surface_wet_window(water_kg_m2);
     film->condensing = (struct flux){
         W_K * surplus,
-        {W_K, -W_K * wet.slope + more, -more, m2 * film->h_W_m2K * cover.slope * surplus}};
+        {W_K, -W_K * wet.slope + more, -more, m2 * film->h_W_m2K * share_slope * surplus}};
     return film->condensing;
 }
 
@@ -491,14 +482,15 @@ static inline struct flux damp_between(const struct sweep *sweep, lane W_K, int 
     const double spreading_K = 0.5;
     struct moistair_lanes wet = saturated(sweep, rock);
     lane surplus = sweep->T_C[vapour] - wet.y_K;
-    struct film_cover cover = film_cover(lane_of(-1.0), sweep->T_C[film]);
+    struct water_cover_lanes cover = water_cover(FILM_KG_M2K * sweep->T_C[film]);
     lane excess = lane_max(surplus, lane_of(0.0));
     lane sum = excess + spreading_K;
     lane newly = excess / sum; /* of what is dry */
     lane share = cover.share + (1.0 - cover.share) * newly;
     lane slope = W_K * (share + (1.0 - cover.share) * excess * spreading_K / (sum * sum));
     return (struct flux){W_K * share * surplus,
-                         {slope, -slope * wet.slope, W_K * cover.slope * (1.0 - newly) * surplus}};
+                         {slope, -slope * wet.slope,
+                          W_K * FILM_KG_M2K * cover.slope_m2_kg * (1.0 - newly) * surplus}};
 }
 
 static inline struct flux damp_flux(const struct damp_law *law, struct sweep *sweep,

@@ -61,17 +61,12 @@ static inline struct water_fusion_lanes water_film_fusion(lane surface_C, lane l
     const double rounded_K = 0.1;
     struct water_cover_lanes liquid = water_cover(liquid_kg_m2);
     struct water_cover_lanes ice = water_cover(ice_kg_m2);
-    /* Kelvins above the freezing point where there are any, and below it, a parabola round the
-     * corner. */
-    lane within = lane_max(lane_min(surface_C, lane_of(rounded_K)), lane_of(-rounded_K));
-    lane above_slope = 0.5 + 0.5 / rounded_K * within;
-    lane above_K =
-        rounded_K * above_slope * above_slope + lane_max(surface_C - rounded_K, lane_of(0.0));
-    lane below_K = above_K - surface_C;
+    struct lane_ramp above = lane_ramp(surface_C, rounded_K);
+    lane below_K = above.value - surface_C;
     return (struct water_fusion_lanes){
-        fusion_W_m2K * (below_K * liquid.share - above_K * ice.share),
-        fusion_W_m2K * ((above_slope - 1.0) * liquid.share - above_slope * ice.share),
-        fusion_W_m2K * below_K * liquid.slope_m2_kg, -fusion_W_m2K * above_K * ice.slope_m2_kg};
+        fusion_W_m2K * (below_K * liquid.share - above.value * ice.share),
+        fusion_W_m2K * ((above.slope - 1.0) * liquid.share - above.slope * ice.share),
+        fusion_W_m2K * below_K * liquid.slope_m2_kg, -fusion_W_m2K * above.value * ice.slope_m2_kg};
 }
 
 #endif

@@ -17,8 +17,8 @@ static const double met_s = 1.0;
 static const double behind_s = 3.0;
 /* What is tolerated of a light node's error in a step, and relative to its state: the study of such
  * networks that this engine follows found the night lows within 0.01 K then. */
-static const double tolerated_K = 0.006;
-static const double tolerated_share = 2e-4;
+static const double tolerated_K = 0.003;
+static const double tolerated_share = 5e-5;
 static const double first_length_s = 20.0;
 static const double least_length_s = 1e-3;
 /* A low within a step is stepped onto when it lies this deep below both ends: there the cubic
@@ -383,29 +383,10 @@ static enum attempt_verdict arrive(struct member *member, const struct attempt *
 
 /* ---- an attempt, before and after ---- */
 
-static double kink_at(const struct forcing *forcing, size_t knot)
-{
-    const double *g = forcing->gain_W + knot * forcing->gains;
-    const double *d = forcing->drawn + knot * forcing->covers;
-    double sum =
-        fabs(forcing->air_C[knot - 1] - 2 * forcing->air_C[knot] + forcing->air_C[knot + 1]);
-    for (size_t i = 0; i < forcing->gains; ++i)
-        sum += fabs(g[i] - 0.5 * (g[i - forcing->gains] + g[i + forcing->gains]));
-    for (size_t i = 0; i < forcing->covers; ++i)
-        sum += fabs(d[i] - 0.5 * (d[i - forcing->covers] + d[i + forcing->covers]));
-    return sum;
-}
-
-/* The next moment at which the forcing turns: a knot with a kink, the hour's end at the latest. */
+/* The next moment that must be met: where the forcing turns, what goes by the clock, the end. */
 static double next_turn_s(const struct member *member)
 {
-    const struct forcing *forcing = &member->network->forcing;
-    double origin = (double)forcing->from_s;
-    size_t knot = (size_t)floor((member->t_s - origin) / FORCING_STEP_S) + 1;
-    while (knot % FORCING_PER_HOUR != 0 && knot + 1 < forcing->knots &&
-           kink_at(forcing, knot) < 1e-9)
-        ++knot;
-    double turn_s = origin + (double)knot * FORCING_STEP_S;
+    double turn_s = dawn_network_next_turn_s(member->network, member->t_s);
     double switch_s = dawn_network_next_switch_s(member->network, member->t_s);
     /* What goes by the clock takes a moment to start and stop. */
     double since_s = dawn_network_next_switch_s(member->network, member->t_s - SWITCHING_S);

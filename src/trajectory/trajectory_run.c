@@ -35,7 +35,7 @@ struct run {
 struct dawn_trajectory_plan dawn_trajectory_plan_usual(void)
 {
     return (struct dawn_trajectory_plan){
-        .rtol = 1e-5, .atol_K = 1e-3, .fan_allowed = true, .spin_up = true};
+        .rtol = 5e-7, .atol_K = 5e-4, .fan_allowed = true, .spin_up = true};
 }
 
 static enum dawn_status fail(struct run *run, const char *hint, const char *what)
@@ -264,7 +264,6 @@ static void count_boundary(struct run *run)
 static enum dawn_status end_hour(struct run *run)
 {
     run->switches_this_hour = 0;
-    run->past_s = 0; /* the weather's slope changes here */
     if (run->store) {
         count_boundary(run);
         if (!dawn_trajectory_add_hour(run->store, run->t_s, run->y, 1, run->hour_J))
@@ -321,8 +320,10 @@ static enum dawn_status to_end_of_hour(struct run *run, double hour_end_s)
     enum dawn_status status = DAWN_OK;
     while (status == DAWN_OK && run->t_s < hour_end_s) {
         double switch_s = dawn_network_next_switch_s(run->network, run->t_s);
-        status = step_to(run, switch_s < hour_end_s - just_s ? switch_s : hour_end_s);
-        if (status == DAWN_OK && switch_s <= hour_end_s + just_s && !begin_here(run))
+        double turn_s = fmin(dawn_network_next_turn_s(run->network, run->t_s), hour_end_s);
+        status = step_to(run, switch_s < turn_s - just_s ? switch_s : turn_s);
+        run->past_s = 0; /* the weather's slope changes here */
+        if (status == DAWN_OK && run->t_s >= switch_s - just_s && !begin_here(run))
             status = fail(run, NULL, "the solver could not start again");
     }
     return status;

@@ -43,6 +43,11 @@ def say(fine, what):
     return fine
 
 
+def rounded(x):
+    """What x is above 0; within 0.1 of it a parabola."""
+    return np.where(np.abs(x) < 0.1, (x + 0.1) ** 2 / 0.4, np.maximum(x, 0))
+
+
 class Network:
     """The exported numbers as arrays, and the rates of their states."""
 
@@ -327,8 +332,7 @@ class Network:
     def freeze(self, Ta, Tb, *_):
         ice = -Ta  # the state of frost, in the film's kelvins of 10 g/m2
         liquid = self.T[self.column("freeze", "film")] - ice
-        # kelvins above and below the freezing point, a parabola within 0.1 K of it
-        above = np.where(np.abs(Tb) < 0.1, (Tb + 0.1) ** 2 / 0.4, np.maximum(Tb, 0))
+        above = rounded(Tb)
         W_m2 = 500.0 * ((above - Tb) * liquid / (np.abs(liquid) + 0.5)
                         - above * ice / (np.abs(ice) + 0.5))
         return self.column("freeze", "area_m2") * W_m2

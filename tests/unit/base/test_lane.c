@@ -77,6 +77,10 @@ static void at_the_ends(void **state)
     assert_true(first(lane_signed(lane_of(2.0), lane_of(-3.0))) == -2.0);
     assert_true(first(lane_signed(lane_of(-2.0), lane_of(3.0))) == 2.0);
     assert_true(first(lane_max(lane_of(-2.0), lane_of(3.0))) == 3.0);
+    assert_true(first(lane_ramp(lane_of(-2.0), 0.5).value) == 0.0);
+    assert_true(first(lane_ramp(lane_of(0.0), 0.5).value) == 0.125); /* a quarter of its width */
+    assert_true(first(lane_ramp(lane_of(0.0), 0.5).slope) == 0.5);
+    assert_true(first(lane_ramp(lane_of(3.0), 0.5).value) == 3.0);
     assert_true(first(lane_min(lane_of(-2.0), lane_of(3.0))) == -2.0);
 }
 
