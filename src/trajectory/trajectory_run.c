@@ -35,7 +35,7 @@ struct run {
 struct dawn_trajectory_plan dawn_trajectory_plan_usual(void)
 {
     return (struct dawn_trajectory_plan){
-        .rtol = 5e-7, .atol_K = 5e-4, .fan_allowed = true, .spin_up = true};
+        .rtol = 5e-7, .atol_K = 4e-4, .fan_allowed = true, .spin_up = true};
 }
 
 static enum dawn_status fail(struct run *run, const char *hint, const char *what)

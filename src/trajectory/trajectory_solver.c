@@ -141,7 +141,7 @@ double dawn_trajectory_tolerance_K(const struct dawn_node *node, double atol_K)
 {
     const double light_J_K = 2e4;
     const double least_share = 0.01;
-    const double water_share = 0.2;
+    const double water_share = 0.1;
     bool water = node->role == DAWN_ROLE_VAPOUR || node->role == DAWN_ROLE_FILM;
     double share = fmax(sqrt(light_J_K / node->heat_J_K), least_share);
     return atol_K * (water ? fmin(water_share * share, 1.0) : fmin(share, 1.0));
