@@ -113,7 +113,7 @@ static enum dawn_status run_settings(struct study *study, const struct dawn_scen
 static void join_years(struct study *study)
 {
     const size_t years = study->plan->years->count;
-    struct dawn_summary *sum = calloc(years, sizeof *sum);
+    struct dawn_summary *sum = calloc(years + 1, sizeof *sum);
 
     for (size_t i = 0; sum != NULL && i < study->setpoint->count; i++) {
         for (size_t y = 0; y < years; y++) {

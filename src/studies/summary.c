@@ -176,7 +176,7 @@ static void join(struct dawn_summary *whole, const struct dawn_summary *part)
 /* The low of one year in ten, from one field of all years. */
 static double one_in_10_C(const struct dawn_summary year[], size_t years, size_t offset)
 {
-    double *lows_C = calloc(years, sizeof *lows_C);
+    double *lows_C = calloc(years + 1, sizeof *lows_C);
     double level_C = NAN;
 
     for (size_t i = 0; lows_C != NULL && i < years; i++) {

@@ -92,7 +92,7 @@ static enum dawn_status run_trials(struct study *study, struct dawn_worth *worth
 /* The low of one year in ten, from the years of a trial. */
 static double one_in_10_C(const struct outcome year[], size_t years, bool air)
 {
-    double *lows_C = calloc(years, sizeof *lows_C);
+    double *lows_C = calloc(years + 1, sizeof *lows_C);
     double level_C = NAN;
 
     for (size_t y = 0; lows_C != NULL && y < years; y++) {
