@@ -336,11 +336,13 @@ bool dawn_text_cut(char *dst, size_t size, const char *from, const char *end)
     while (end > from && isspace((unsigned char)end[-1]))
         end--;
     const size_t length = (size_t)(end - from);
-    const bool fits = length > 0 && length < size;
-    if (fits)
-        memcpy(dst, from, length);
-    dst[fits ? length : 0] = '\0';
-    return fits;
+    dst[0] = '\0';
+    /* cppcheck-suppress knownConditionTrueFalse ; a text may be longer than it thinks */
+    if (length == 0 || length >= size)
+        return false;
+    memcpy(dst, from, length);
+    dst[length] = '\0';
+    return true;
 }
 
 bool dawn_text_same(const char *a, const char *b)

@@ -91,6 +91,7 @@ static size_t pick(const struct size_pool *pool, const size_t place[], size_t ho
 {
     const size_t count = hopeful < AT_ONCE ? hopeful : AT_ONCE;
 
+    /* cppcheck-suppress knownConditionTrueFalse ; it does not see that some are hopeful */
     for (size_t i = 0; i < count; i++) {
         out[i] = pool->design[place[i * hopeful / count]];
     }
