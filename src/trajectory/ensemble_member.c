@@ -17,8 +17,8 @@ static const double met_s = 1.0;
 static const double behind_s = 3.0;
 /* What is tolerated of a light node's error in a step, and relative to its state: the study of such
  * networks that this engine follows found the night lows within 0.01 K then. */
-static const double tolerated_K = 0.003;
-static const double tolerated_share = 5e-5;
+static const double tolerated_K = 0.002;
+static const double tolerated_share = 2e-5;
 static const double first_length_s = 20.0;
 static const double least_length_s = 1e-3;
 /* A low within a step is stepped onto when it lies this deep below both ends: there the cubic
