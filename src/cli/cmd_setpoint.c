@@ -39,7 +39,7 @@ static const struct dawn_option table[] = {
     DAWN_STUDY_OUTPUT,
     DAWN_STUDY_HTML,
     DAWN_STUDY_THREADS,
-    DAWN_STUDY_ENGINE,
+    DAWN_STUDY_ENGINE_FAST,
 };
 static const char *const examples[] = {
     "dawnlow setpoint nursery.yaml", "dawnlow setpoint nursery.yaml --from 03-01 --to 03-31",
@@ -100,7 +100,7 @@ static enum dawn_status run(struct dawn_study *study, struct dawn_problems *prob
                                  "this nursery has no fan whose thermostat could be set");
     }
     plan.years = &study->weathers.years;
-    plan.run = dawn_study_plan(study);
+    plan.run = dawn_study_plan_fast(study);
     plan.threads = dawn_study_threads(&study->options);
     plan.keep_going = dawn_progress_step;
     plan.user = &study->progress;

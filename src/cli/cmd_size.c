@@ -83,14 +83,13 @@ static enum dawn_status run(struct dawn_study *study, struct dawn_problems *prob
     const struct dawn_scenario *scenario = &study->inputs.scenario;
 
     own->plan = (struct dawn_size_plan){.years = &study->weathers.years,
-                                        .run = dawn_study_plan(study),
+                                        .run = dawn_study_plan_fast(study),
                                         .lever = own->lever,
                                         .confirm = study->options.engine < 0,
                                         .budget = study->options.budget,
                                         .threads = dawn_study_threads(&study->options),
                                         .keep_going = dawn_progress_step,
                                         .user = &study->progress};
-    own->plan.run.fast = study->options.engine != 0;
     enum dawn_status status = dawn_goal_read(&own->plan.goal, goal_of(study), scenario, problems);
     if (status == DAWN_OK) {
         status = dawn_size_levers(own->lever, &own->plan.levers, study->options.size_vary, scenario,

@@ -62,7 +62,7 @@ static const struct dawn_option table[] = {
      .help = "only the I-th of N parts, for several machines; 'dawnlow gather' puts the parts "
              "together"},
     DAWN_STUDY_THREADS,
-    DAWN_STUDY_ENGINE,
+    DAWN_STUDY_ENGINE_FAST,
 };
 static const char *const examples[] = {
     "dawnlow sweep nursery.yaml --vary \"rock.mass=6 t..24 t/4\" --csv rock.csv",
@@ -171,7 +171,7 @@ static enum dawn_status plan_of(struct sweep *sweep, const struct dawn_study *st
     sweep->plan = (struct dawn_sweep_plan){
         .scenario = &study->inputs.scenario,
         .years = study->weathers.years,
-        .run = dawn_study_plan(study),
+        .run = dawn_study_plan_fast(study),
         .axis = sweep->axis,
         .axes = options->vary.count,
         .samples = isfinite(options->samples) ? (size_t)options->samples : 0,

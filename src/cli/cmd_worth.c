@@ -21,7 +21,7 @@ static const struct dawn_option table[] = {
     DAWN_STUDY_OUTPUT,
     DAWN_STUDY_HTML,
     DAWN_STUDY_THREADS,
-    DAWN_STUDY_ENGINE,
+    DAWN_STUDY_ENGINE_FAST,
 };
 static const char *const examples[] = {
     "dawnlow worth nursery.yaml", "dawnlow worth nursery.yaml --from 03-01 --to 03-31",
@@ -51,7 +51,7 @@ static enum dawn_status run(struct dawn_study *study, struct dawn_problems *prob
 {
     struct dawn_worth *worth = study->own;
     const struct dawn_worth_plan plan = {.years = &study->weathers.years,
-                                         .run = dawn_study_plan(study),
+                                         .run = dawn_study_plan_fast(study),
                                          .line_C = line_of(&study->options),
                                          .threads = dawn_study_threads(&study->options),
                                          .keep_going = dawn_progress_step,

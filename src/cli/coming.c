@@ -202,14 +202,12 @@ enum dawn_status dawn_coming_plan(struct dawn_study *study, int64_t now_s,
     const struct dawn_options *options = &study->options;
 
     *plan = (struct dawn_forecast_plan){
-        .run = dawn_study_plan(study),
+        .run = dawn_study_plan_fast(study),
         .members = isfinite(options->members) ? (size_t)options->members : DAWN_COMING_MEMBERS,
         .seed = isfinite(options->seed) ? (uint64_t)options->seed : DAWN_COMING_SEED,
         .threads = dawn_study_threads(options),
         .keep_going = dawn_progress_step,
         .user = &study->progress};
-    /* Hundreds of alike nurseries are what the lanes are made for; a chance feels no thousandth. */
-    plan->run.fast = options->engine != 0;
     plan->run.from_s = now_s;
     plan->run.rtol = member_rtol;
     plan->run.atol_K = member_atol_K;

@@ -33,6 +33,14 @@ struct dawn_trajectory_plan dawn_study_plan(const struct dawn_study *study)
     return plan;
 }
 
+struct dawn_trajectory_plan dawn_study_plan_fast(const struct dawn_study *study)
+{
+    struct dawn_trajectory_plan plan = dawn_study_plan(study);
+
+    plan.fast = study->options.engine != 0;
+    return plan;
+}
+
 unsigned dawn_study_threads(const struct dawn_options *options)
 {
     const long machine = sysconf(_SC_NPROCESSORS_ONLN);

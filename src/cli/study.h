@@ -46,8 +46,10 @@ enum dawn_status dawn_study_run(const struct dawn_study_steps *steps, void *own,
 enum dawn_status dawn_study_read(struct dawn_study *study, struct dawn_problems *problems);
 void dawn_study_release(struct dawn_study *study);
 
-/* The usual plan of a run over the window. */
+/* The usual plan of a run over the window, one by one unless --engine says otherwise; and for
+ * studies of many nurseries, side by side unless it does. */
 struct dawn_trajectory_plan dawn_study_plan(const struct dawn_study *study);
+struct dawn_trajectory_plan dawn_study_plan_fast(const struct dawn_study *study);
 /* --threads, or as many as the machine has. */
 unsigned dawn_study_threads(const struct dawn_options *options);
 enum dawn_format dawn_study_format(const struct dawn_options *options);

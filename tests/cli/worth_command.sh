@@ -28,7 +28,7 @@ command = [sys.argv[3], "nights", sys.argv[4], "--from", "03-02", "--to", "03-04
 for setting in best["set"]:
     command += ["--set", setting]
 nights = json.loads(subprocess.run(command, check=True, capture_output=True).stdout)["nights"]
-assert abs(min(night["air_low_C"] for night in nights) - best["lows"]["air_coldest_C"]) < 0.0011
+assert abs(min(night["air_low_C"] for night in nights) - best["lows"]["air_coldest_C"]) < 0.02  # what the fast engine promises
 assert ours["improvements"][0]["gain_K"] > 0
 END
 # A bare tunnel has room for barrels and covers too.
