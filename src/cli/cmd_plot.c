@@ -182,12 +182,12 @@ static enum dawn_status check_result(const struct dawn_options *options,
                                      struct dawn_problems *problems)
 {
     const struct dawn_outputs_wish wish = {"svg", options->output};
-    const char *run = asks_for_run(options);
+    const char *only_run = asks_for_run(options);
     const struct dawn_place_in_file place = {.file = options->operand[0]};
 
-    if (run != NULL) {
+    if (only_run != NULL) {
         dawn_problems_add(problems, DAWN_ERROR, place, "give the scenario instead",
-                          "%s needs a run; a result is drawn as it is", run);
+                          "%s needs a run; a result is drawn as it is", only_run);
         return DAWN_ERR_USAGE;
     }
     const enum dawn_status status = check(options, problems);

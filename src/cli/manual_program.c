@@ -83,6 +83,18 @@ static void put_statuses(void)
     dawn_mdoc_text("With 2 nothing is written or lost.");
 }
 
+static void put_environment(void)
+{
+    puts(".Sh ENVIRONMENT");
+    dawn_mdoc_list();
+    dawn_mdoc_entry("LC_ALL, LC_CTYPE, LANG");
+    dawn_mdoc_text("On a terminal that speaks UTF-8 pictures are drawn with finer characters.");
+    dawn_mdoc_text("Numbers and dates never follow the locale.");
+    dawn_mdoc_entry("NO_COLOR");
+    dawn_mdoc_text("Changes nothing: the program writes no colours, only words and characters.");
+    dawn_mdoc_list_end();
+}
+
 static void put_examples(void)
 {
     puts(".Sh EXAMPLES");
@@ -149,6 +161,7 @@ void dawn_manual_program(void)
         "is, and where the heat came from. It is a model's estimate: keep an alarm "
         "thermometer.");
     put_commands();
+    put_environment();
     put_statuses();
     put_examples();
     put_lexicon();

@@ -57,7 +57,7 @@ enum dawn_status dawn_result_nights_lows(struct dawn_picture *picture, struct da
                                          enum dawn_units units, struct dawn_problems *problems)
 {
     struct dawn_nights nights = {0};
-    struct dawn_nights_story story;
+    struct dawn_nights_story story = {.nights = &nights};
     const enum dawn_status status = read_nights(&story, &nights, result, problems);
 
     if (status != DAWN_OK) {
@@ -84,16 +84,15 @@ static struct dawn_ledger_row *read_rows(struct dawn_result *result, dawn_jsonin
 }
 
 /* The night of the ledger's evening. */
-static const struct dawn_night *explained(const struct dawn_nights_story *story,
+static const struct dawn_night *explained(const struct dawn_nights *nights, double offset_h,
                                           const char *evening)
 {
     char date[DAWN_REPORT_ROOM];
 
-    for (size_t i = 0; i < story->nights->count; i++) {
-        const struct dawn_night *night = &story->nights->night[i];
-        dawn_report_date(night->dusk_s, story->scenario->site.utc_offset_h, date);
+    for (size_t i = 0; i < nights->count; i++) {
+        dawn_report_date(nights->night[i].dusk_s, offset_h, date);
         if (strcmp(date, evening) == 0) {
-            return night;
+            return &nights->night[i];
         }
     }
     return NULL;
@@ -104,7 +103,7 @@ enum dawn_status dawn_result_nights_heat(struct dawn_picture *picture, struct da
 {
     const dawn_jsonin_node node = dawn_jsonin_member(&result->json, result->root, "ledger");
     struct dawn_nights nights = {0};
-    struct dawn_nights_story story;
+    struct dawn_nights_story story = {.nights = &nights};
     struct dawn_ledger ledger = {0};
     double offset_h = 0.0;
     const enum dawn_status status = read_nights(&story, &nights, result, problems);
@@ -115,7 +114,7 @@ enum dawn_status dawn_result_nights_heat(struct dawn_picture *picture, struct da
     }
     const double from_s = dawn_result_moment(result, node, "from", &offset_h);
     const double to_s = dawn_result_moment(result, node, "to", &offset_h);
-    story.explained = explained(&story, dawn_result_text(result, node, "evening"));
+    story.explained = explained(&nights, offset_h, dawn_result_text(result, node, "evening"));
     if (story.explained == NULL || isnan(from_s) || isnan(to_s)) {
         return dawn_result_lacks(result, "ledger (of nights --explain DATE)", problems);
     }

@@ -24,4 +24,9 @@ TERM=xterm script -qec "$ask --quiet >/dev/null" /dev/null </dev/null >"$dir/scr
 [ ! -s "$dir/screen" ] || fail "progress in spite of --quiet"
 TERM=xterm script -qec "'$DAWNLOW' nights scenarios/no-such.yaml" /dev/null </dev/null >"$dir/screen"
 grep -q "$(printf '\033')" "$dir/screen" && fail "escape codes on the terminal"
+# No colours with or without NO_COLOR, so nothing leans on them.
+TERM=xterm-256color script -qec "'$DAWNLOW' nights '$dir/house.yaml' --plot" /dev/null </dev/null >"$dir/screen"
+NO_COLOR=1 TERM=xterm-256color script -qec "'$DAWNLOW' nights '$dir/house.yaml' --plot" /dev/null </dev/null |
+    cmp -s - "$dir/screen" || fail "NO_COLOR changes the screen"
+grep -q "$(printf '\033')" "$dir/screen" && fail "colours on the terminal"
 exit 0
