@@ -66,7 +66,7 @@ static const struct dawn_option table[] = {
 };
 static const char *const examples[] = {
     "dawnlow sweep nursery.yaml --vary \"rock.mass=6 t..24 t/4\" --csv rock.csv",
-    "dawnlow sweep nursery.yaml --vary \"fan.on_at=20 C|22 C|24 C\" --json",
+    "dawnlow sweep nursery.yaml --vary \"fan.on_at=26 C|28 C|30 C\" --json",
     "dawnlow sweep nursery.yaml --vary \"rock.mass=5..25 t\" --samples 50 --csv r.csv", NULL};
 const struct dawn_options_command dawn_cmd_sweep_options = {
     .name = "sweep",
