@@ -98,6 +98,7 @@ fuzz: ## libFuzzer on the readers, FUZZ_SECONDS (20) each, from tests/fuzz/corpu
 
 bench: $(BENCH_BIN) $(PROGRAM) ## build and run tests/bench
 	@for program in $(BENCH_BIN); do echo "$$program"; "$$program" || exit 1; done
+	@DAWNLOW=$(PROGRAM) PYTHONDONTWRITEBYTECODE=1 /usr/bin/python3 tests/bench/scipy_peers.py
 
 cover: ## line and branch coverage by room, with gcovr, into build/cover
 	+@MAKE='$(MAKE)' BUILD='$(BUILD)' tests/support/cover.sh

@@ -13,6 +13,7 @@
 #include <time.h>
 #include <unistd.h>
 
+#include "bench/plain_cvode.h"
 #include "dawnlow/dawnlow.h"
 
 static const char *const demo_path = "scenarios/alder-hollow.yaml";
@@ -34,6 +35,7 @@ struct work {
     struct dawn_trajectory *run;
     struct dawn_problems problems;
     char *const *words; /* of a program to start */
+    long peer_steps;
 };
 
 static enum dawn_status read_scenario(struct work *work)
@@ -75,6 +77,15 @@ static enum dawn_status run_plan(struct work *work)
     dawn_trajectory_free(work->run);
     work->run = NULL;
     return dawn_trajectory_run(&work->run, work->network, &work->plan, &work->problems);
+}
+
+/* Both at the same tolerances, from the same start, all the weather. */
+static const double peer_rtol = 1e-4, peer_atol_K = 1e-3;
+
+static enum dawn_status run_plain(struct work *work)
+{
+    work->peer_steps = plain_cvode_run(work->network, peer_rtol, peer_atol_K);
+    return work->peer_steps > 0 ? DAWN_OK : DAWN_ERR_SOLVER;
 }
 
 enum { MEMBERS = 16 };
@@ -265,6 +276,26 @@ static void complain(const struct work *work)
             (void)fprintf(stderr, "bench_nights: %s\n", work->problems.items[i].message);
 }
 
+/* Ours against CVODE as its manual's first example would have it. */
+static bool bench_plain(struct work *work)
+{
+    const struct dawn_trajectory_plan usual = work->plan;
+    work->plan.rtol = peer_rtol;
+    work->plan.atol_K = peer_atol_K;
+    work->plan.spin_up = false;
+    const struct timing ours = measure(work, run_plan, 5);
+    const struct timing plain = measure(work, run_plain, 1);
+
+    work->plan = usual;
+    put_timing("run the season at rtol 1e-4", ours);
+    put_timing("the same, CVODE dense by differences", plain);
+    if (ours.failed || plain.failed)
+        return false;
+    put_figure("", (double)work->peer_steps, "  CVODE dense by differences: steps");
+    put_figure("", plain.median_s / ours.median_s, "  ours: times as fast as that");
+    return true;
+}
+
 static bool bench_demo(void)
 {
     struct work work = {.scenario_path = demo_path, .weather_path = demo_weather};
@@ -299,6 +330,7 @@ static bool bench_demo(void)
         fine = !many.failed;
     }
     if (fine) {
+        fine = bench_plain(&work) && run_plan(&work) == DAWN_OK && fine;
         put_timing("find the season's nights", measure(&work, find_nights, 20));
         work.plan.from_s = weeks_from_s;
         work.plan.to_s = weeks_to_s;
@@ -354,7 +386,13 @@ static void bench_program(char *program)
     char forecast[] = "forecast";
     char weather[] = "--weather=weather/alder-hollow-week.csv";
     char history[] = "--history=weather/alder-hollow-spring.csv";
+    char one[] = "-j1";
     char *const coming[] = {program, forecast, scenario, weather, history, NULL};
+    char *const coming_one[] = {program, forecast, scenario, weather, history, one, NULL};
+    char sweep[] = "sweep";
+    char vary[] = "--vary=rock.mass=4 t..24 t/32";
+    char *const designs[] = {program, sweep, scenario, vary, NULL};
+    char *const designs_one[] = {program, sweep, scenario, vary, one, NULL};
     struct work work = {.words = start};
 
     if (access(program, X_OK) != 0) {
@@ -368,6 +406,12 @@ static void bench_program(char *program)
     put_memory("program: most memory, a season", RUSAGE_CHILDREN);
     work.words = coming;
     put_timing("program: dawnlow forecast, 7 nights 200 times", measure(&work, start_program, 3));
+    work.words = coming_one;
+    put_timing("program: the same by one thread", measure(&work, start_program, 3));
+    work.words = designs;
+    put_timing("program: dawnlow sweep, 32 seasons", measure(&work, start_program, 3));
+    work.words = designs_one;
+    put_timing("program: the same by one thread", measure(&work, start_program, 3));
 }
 
 /* The build folder is where this program lies: BUILD/tests/bench/bench_nights. */
