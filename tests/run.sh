@@ -74,7 +74,7 @@ san() {
         c_tests | grep -vE 'law/test_law_(chances|gallery|measured|monotone|storage)$' |
             sed "s|^|tap $BUILD/san/|"
         # So do the cases that run studies of hundreds of nurseries.
-        cli_cases | grep -vE '/(readme|tutorial|manual_examples|(forecast|setpoint|size|tonight|worth)_command)\.sh$' |
+        cli_cases | grep -vE '/(readme|tutorial|manual_examples|pages|(forecast|setpoint|size|tonight|worth)_command)\.sh$' |
             sed 's/^/case /'
     } | section san
     unset DAWNLOW_SANITIZED
