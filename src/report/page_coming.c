@@ -27,7 +27,7 @@ void dawn_page_coming_nights(struct dawn_page *page, enum dawn_units units,
     dawn_page_section(page, "If forecast and nursery were just as told");
     dawn_page_words(page, "One run without any error, nothing done by hand: what would be seen "
                           "where. The true night lies to one side of it.");
-    dawn_page_side_by_side(page, true);
+    dawn_page_side_by_side(page, nights->nights->count > 1);
     for (size_t i = 0; i < nights->nights->count; i++) {
         struct dawn_picture picture;
         if (dawn_picture_night(&picture, nights, &nights->nights->night[i], units, false)) {

@@ -204,9 +204,10 @@ bool dawn_picture_tonight(struct dawn_picture *picture, const struct dawn_tonigh
             count++;
         }
     }
-    snprintf(picture->title, sizeof picture->title, "Tonight's chance of %s %s",
+    snprintf(picture->title, sizeof picture->title, "Tonight's chance of %s %s%s",
              tonight->crop_count > 0 ? "damage" : "frost",
-             dawn_nights_crop_place_words(tonight->crop_place));
+             dawn_nights_crop_place_words(tonight->crop_place),
+             tonight->least < tonight->count ? "; \xE2\x80\xA2 marks what to do" : "");
     snprintf(picture->description, sizeof picture->description,
              "A bar for each thing that can be done: the share of %zu runs in which harm is done "
              "all the same. Least first; the one to do is marked with a dot.",
