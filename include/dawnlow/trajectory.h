@@ -11,7 +11,7 @@ struct dawn_trajectory_plan {
     int64_t from_s, to_s; /* both 0 = all the weather */
     double rtol;          /* relative tolerance of the state in C */
     double atol_K;        /* absolute tolerance of a light node (20 kJ/K); heavier ones get less */
-    bool fast;            /* in a batch: side by side by dawn_ensemble_run, at its own tolerance */
+    bool fast; /* in a batch: side by side by dawn_ensemble_run, no closer than 0.002 K, 2e-5 */
     bool fan_allowed;     /* false: the thermostat stays off */
     bool ledger;          /* keep every flow's energy hour by hour */
     double series_step_s; /* 0 = keep no series of all nodes */

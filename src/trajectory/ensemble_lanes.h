@@ -27,7 +27,7 @@ struct group {
     lane *numbers; /* of all laws */
     struct laws laws;
     lane *forced[2]; /* at the step's beginning and end */
-    lane *length_s, *pressure_Pa, *fan;
+    lane *length_s, *pressure_Pa, *fan, *tolerance_share;
     lane *y, *inverse_heat, *tolerance_K;
     lane *T_C, *slope, *emission_W_m2, *emission_W_m2K; /* [place] */
     struct surface_now *surface;
@@ -280,7 +280,7 @@ static lane attempt_step(struct group *group)
     for (size_t i = 0; i < n; ++i) {
         lane end = group->stage_y[i] + k[3][i];
         lane scale = group->tolerance_K[i] +
-                     dawn_ensemble_relative_tolerance() * lane_max(lane_abs(y[i]), lane_abs(end));
+                     *group->tolerance_share * lane_max(lane_abs(y[i]), lane_abs(end));
         lane over = k[3][i] / scale;
         sum += over * over;
         group->end_y[i] = end;
@@ -313,6 +313,7 @@ static bool move_in(struct group *group, int at)
     if (!member)
         return false;
     *in_lane(group->pressure_Pa, at) = dawn_ensemble_member_pressure_Pa(member);
+    *in_lane(group->tolerance_share, at) = dawn_ensemble_member_tolerance_share(member);
     for (size_t i = 0; i < group->shape->nodes; ++i) {
         /* All nodes' laws lie in a row. */
         /* cppcheck-suppress objectIndex */
@@ -414,6 +415,7 @@ static size_t lay_out(struct group *group, lane *block)
             cut(block, &used, FORCED_GAINS + shape->gains + shape->veils + shape->openings);
     group->length_s = cut(block, &used, 1);
     group->pressure_Pa = cut(block, &used, 1);
+    group->tolerance_share = cut(block, &used, 1);
     group->fan = cut(block, &used, 1);
     lane **by_place[] = {&group->T_C,   &group->emission_W_m2, &group->emission_W_m2K,
                          &group->rates, &group->weather_rates, &group->stage_rates};

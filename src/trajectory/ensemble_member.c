@@ -446,15 +446,17 @@ void dawn_ensemble_member_forcing(struct member *member, double after_s, double 
             dawn_network_forcing_hours(&net->opening[i].hours, member->t_s + after_s);
 }
 
-/* A kelvin of rock is more heat than a kelvin of glass: as in trajectory_solver.c. */
+/* A kelvin of rock is more heat than a kelvin of glass: as in trajectory_solver.c. Who asks for
+ * less than the engine's own closeness gets it; who asks for more is served by CVODE. */
 double dawn_ensemble_member_tolerance_K(const struct member *member, size_t node)
 {
-    return dawn_trajectory_tolerance_K(&member->network->nodes[node].facts, tolerated_K);
+    return dawn_trajectory_tolerance_K(&member->network->nodes[node].facts,
+                                       fmax(tolerated_K, member->wanted->plan.atol_K));
 }
 
-double dawn_ensemble_relative_tolerance(void)
+double dawn_ensemble_member_tolerance_share(const struct member *member)
 {
-    return tolerated_share;
+    return fmax(tolerated_share, member->wanted->plan.rtol);
 }
 
 /* By how much the next step may be longer: error ~ length^3, with the usual caution. */

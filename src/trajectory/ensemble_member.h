@@ -55,7 +55,7 @@ void dawn_ensemble_member_forcing(struct member *member, double after_s, double 
                                   size_t stride);
 /* What is tolerated of an error of each node: absolute, K, per node, and relative to its state. */
 double dawn_ensemble_member_tolerance_K(const struct member *member, size_t node);
-double dawn_ensemble_relative_tolerance(void);
+double dawn_ensemble_member_tolerance_share(const struct member *member);
 
 enum attempt_verdict dawn_ensemble_member_judge(struct member *member,
                                                 const struct attempt *attempt);
