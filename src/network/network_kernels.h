@@ -173,9 +173,12 @@ static inline struct flux leak_flux(const struct leak_law *law, struct sweep *sw
 {
     lane warmer = sweep->T_C[ends->third] - sweep->air_C;
     struct airflow_factor_lanes leak = airflow_leak(warmer, sweep->wind_m_s);
+    struct airflow_weight_lanes weight = airflow_weight(sweep->air_C + 0.5 * warmer + 273.15);
     lane carried = difference(sweep, ends);
-    lane W_K = law->rated_W_K * leak.factor;
-    lane more = lane_signed(law->rated_W_K * leak.slope_per_K, warmer) * carried;
+    lane W_K = law->rated_W_K * leak.factor * weight.ratio;
+    lane more =
+        law->rated_W_K * carried *
+        (lane_signed(leak.slope_per_K, warmer) * weight.ratio + leak.factor * weight.slope_per_K);
     return (struct flux){W_K * carried, {W_K, -W_K, more}};
 }
 
@@ -237,9 +240,13 @@ static inline struct flux vent_flux(const struct vent_law *law, struct sweep *sw
     struct airflow_surplus_lanes alone = airflow_surplus(own.m2, other.m2);
     lane air = lane_select(ridge, sweep->T_C[ends->fourth], sweep->T_C[ends->third]);
     lane warmer = air - sweep->air_C;
-    struct airflow_opening_lanes flow = airflow_opening(
-        lane_of(1.0), law->height_m, warmer, sweep->air_C + 0.5 * warmer + kelvin, sweep->wind_m_s);
+    lane mean_K = sweep->air_C + 0.5 * warmer + kelvin;
+    struct airflow_opening_lanes flow =
+        airflow_opening(lane_of(1.0), law->height_m, warmer, mean_K, sweep->wind_m_s);
+    struct airflow_weight_lanes weight = airflow_weight(mean_K);
     lane by_air = lane_signed(flow.slope_m3_sK, warmer) + 0.5 * flow.mean_slope_m3_sK;
+    by_air = by_air * weight.ratio + flow.m3_s * weight.slope_per_K;
+    flow.m3_s *= weight.ratio;
     lane carried = difference(sweep, ends);
     lane W_K = law->air_J_m3K * area.m2 * alone.share * flow.m3_s;
     lane by_own = area.m2 * alone.share * by_air +
@@ -263,10 +270,13 @@ static inline struct flux through_flux(const struct through_law *law, struct swe
     if (!lane_any((side.m2 > 0.0) & (ridge.m2 > 0.0)))
         return (struct flux){.W = lane_of(0.0)};
     lane warmer = 0.5 * (sweep->T_C[ends->third] + sweep->T_C[ends->fourth]) - sweep->air_C;
+    lane mean_K = sweep->air_C + 0.5 * warmer + kelvin;
     struct airflow_opening_lanes flow =
-        airflow_two_openings(side.m2, ridge.m2, law->rise_m, warmer,
-                             sweep->air_C + 0.5 * warmer + kelvin, sweep->wind_m_s);
-    lane by_air = 0.5 * (lane_signed(flow.slope_m3_sK, warmer) + 0.5 * flow.mean_slope_m3_sK);
+        airflow_two_openings(side.m2, ridge.m2, law->rise_m, warmer, mean_K, sweep->wind_m_s);
+    struct airflow_weight_lanes weight = airflow_weight(mean_K);
+    lane by_air = lane_signed(flow.slope_m3_sK, warmer) + 0.5 * flow.mean_slope_m3_sK;
+    by_air = 0.5 * (by_air * weight.ratio + flow.m3_s * weight.slope_per_K);
+    flow.m3_s *= weight.ratio;
     /* d/dside of side ridge / hypot(side, ridge), over that itself */
     const double nothing_m2 = 1e-12;
     lane squares = lane_max(side.m2 * side.m2 + ridge.m2 * ridge.m2, lane_of(nothing_m2));

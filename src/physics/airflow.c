@@ -73,6 +73,12 @@ struct dawn_airflow_opening dawn_airflow_two_openings(double lower_m2, double up
         airflow_two_openings(lower_m2, upper_m2, rise_m, difference_K, mean_K, wind_m_s));
 }
 
+struct dawn_airflow_weight dawn_airflow_weight(double mean_K)
+{
+    struct airflow_weight_lanes weight = airflow_weight(mean_K);
+    return (struct dawn_airflow_weight){weight.ratio, weight.slope_per_K};
+}
+
 struct dawn_airflow_surplus dawn_airflow_surplus(double own_m2, double other_m2)
 {
     struct airflow_surplus_lanes surplus = airflow_surplus(own_m2, other_m2);

@@ -94,6 +94,20 @@ static inline struct airflow_root_lanes airflow_root(lane difference_K)
         lane_select(beyond, 0.5 / root, rounded_root / rounded_K * along * (5.0 - 4.5 * along))};
 }
 
+/* How much heavier than at 10 C the air is that goes in and out, and how that changes with the
+ * warmer side's temperature, of which the mean has half. */
+struct airflow_weight_lanes {
+    lane ratio, slope_per_K;
+};
+
+/* dawn_airflow_weight */
+static inline struct airflow_weight_lanes airflow_weight(lane mean_K)
+{
+    const double told_at_K = 283.15;
+    lane ratio = told_at_K / mean_K;
+    return (struct airflow_weight_lanes){ratio, -0.5 * ratio / mean_K};
+}
+
 struct airflow_surplus_lanes {
     lane share, by_own_per_m2, by_other_per_m2;
 };

@@ -203,7 +203,13 @@ class Network:
         d = np.sqrt((self.T[self.column("leak", "air")] - now["air_C"]) ** 2 + 0.1**2)
         drive = 1.45e-4 * d + 1.74e-4 * now["wind_m_s"] ** 2
         rated = 1.45e-4 * 15 + 1.74e-4 * 4
-        return self.column("leak", "rated_W_K") * np.sqrt(drive / rated) * (Ta - Tb)
+        weight = self.weight(self.T[self.column("leak", "air")], now["air_C"])
+        return self.column("leak", "rated_W_K") * weight * np.sqrt(drive / rated) * (Ta - Tb)
+
+    @staticmethod
+    def weight(inside, outside):
+        """Density of the air that goes in and out over that at 10 C: an ideal gas at their mean."""
+        return 283.15 / (0.5 * (inside + outside) + ZERO_K)
 
     def open_areas(self, now):
         """How far each opening stands open, m2, and all at the side and at the ridge."""
@@ -232,7 +238,7 @@ class Network:
         d = np.sqrt((air - out) ** 2 + 0.1**2)
         stack = 9.80665 * height * d / (0.5 * (air + out) + ZERO_K) / 9
         flow = 0.6 * each[at] * alone * np.sqrt(stack + 0.09 * now["wind_m_s"] ** 2 / 4)
-        return self.data["air_J_m3K"] * flow * (Ta - Tb)
+        return self.data["air_J_m3K"] * self.weight(air, out) * flow * (Ta - Tb)
 
     def through(self, Ta, _Tb, _ea, _eb, now, _eo):
         _, _, side_m2, ridge_m2 = self.open_areas(now)
@@ -242,7 +248,8 @@ class Network:
         d = np.sqrt((inside - out) ** 2 + 0.1**2)
         stack = (2 * 9.80665 * self.data["opening_rise_m"] * d / (0.5 * (inside + out) + ZERO_K))
         flow = area * np.sqrt(0.6**2 * stack + 2 * (0.3 * now["wind_m_s"]) ** 2)
-        return self.data["air_J_m3K"] * flow * (Ta - self.T[self.column("through", "outdoor")])
+        heat = self.data["air_J_m3K"] * self.weight(inside, out)
+        return heat * flow * (Ta - self.T[self.column("through", "outdoor")])
 
     def renewal(self, Ta, Tb, _ea, _eb, now, _eo):
         runs = np.where(self.column("renewal", "clocked"), now["outdoor_fan"], 1)

@@ -67,6 +67,16 @@ struct dawn_airflow_opening dawn_airflow_two_openings(double lower_m2, double up
                                                       double rise_m, double difference_K,
                                                       double mean_K, double wind_m_s);
 
+/* How much heavier than at 10 C, where the network tells the heat of its air, air is that goes in
+ * and out: an ideal gas at the mean of inside and outside, 283.15 K/mean_K. The lightest comes in,
+ * the heaviest goes out, or the other way round; half the difference, 2 % at 10 K. Pressure, and
+ * with it the height above the sea, is in the network's own figure. slope_per_K by the inside
+ * temperature, of which the mean has half. mean_K above 0. */
+struct dawn_airflow_weight {
+    double ratio, slope_per_K;
+};
+struct dawn_airflow_weight dawn_airflow_weight(double mean_K);
+
 /* Where openings at one height stand open beside others above or below, air goes in at the one and
  * out at the other, and only what one place has more of than the other still lets air in and out by
  * itself: the share 1 - other/own, at least 0 (common practice, no source: right where one is shut

@@ -213,15 +213,38 @@ static void test_fan_test(void **state)
     near(dawn_airflow_changes_of_fan_test(0.0), 0.0, 0.0, "tight");
 }
 
+static void test_weight(void **state)
+{
+    /* ASHRAE Fundamentals 2017, ch. 1 table 2: a kilogram of dry air fills 0.7165, 0.7734 and
+     * 0.8018 m3 at -20, 0 and 10 C (from memory), 0.8443 at 25 C (seen); 0.1 % for the real gas */
+    static const double at_C[] = {-20, 0, 10, 25};
+    static const double m3_kg[] = {0.7165, 0.7734, 0.8018, 0.8443};
+    (void)state;
+    for (int i = 0; i < 4; i++)
+        near_share(dawn_airflow_weight(at_C[i] + 273.15).ratio, 0.8018 / m3_kg[i], 1e-3, "air");
+    for (double mean_K = 240.0; mean_K < 320.0; mean_K += 7.0) {
+        double rise =
+            dawn_airflow_weight(mean_K + 0.5e-3).ratio - dawn_airflow_weight(mean_K - 0.5e-3).ratio;
+        near(dawn_airflow_weight(mean_K).slope_per_K, 0.5 * rise / 1e-3, 1e-9, "slope");
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_basic_model),    cmocka_unit_test(test_leak_follows_the_basic_model),
-        cmocka_unit_test(test_leak_at_rest),   cmocka_unit_test(test_leak_slope),
-        cmocka_unit_test(test_opening),        cmocka_unit_test(test_opening_against_two_openings),
-        cmocka_unit_test(test_opening_slopes), cmocka_unit_test(test_two_openings),
-        cmocka_unit_test(test_classes),        cmocka_unit_test(test_fan_test),
-        cmocka_unit_test(test_surplus),        cmocka_unit_test(test_single_and_through_join),
+        cmocka_unit_test(test_basic_model),
+        cmocka_unit_test(test_leak_follows_the_basic_model),
+        cmocka_unit_test(test_leak_at_rest),
+        cmocka_unit_test(test_leak_slope),
+        cmocka_unit_test(test_opening),
+        cmocka_unit_test(test_opening_against_two_openings),
+        cmocka_unit_test(test_opening_slopes),
+        cmocka_unit_test(test_two_openings),
+        cmocka_unit_test(test_classes),
+        cmocka_unit_test(test_fan_test),
+        cmocka_unit_test(test_weight),
+        cmocka_unit_test(test_surplus),
+        cmocka_unit_test(test_single_and_through_join),
     };
     return cmocka_run_group_tests_name("airflow", tests, NULL, NULL);
 }
