@@ -108,7 +108,7 @@ struct dawn_ensemble_member {
  * Made for hundreds of runs: their night lows are within about 0.01 K of what dawn_trajectory_run
  * finds closely, where that can be told (a fan that just does or just does not start is neither's).
  *
- * The thermostat looks once a minute within a step; when it switches is met to a second. What comes
+ * The thermostat looks every 5 s within a step; when it switches is met to a second. What comes
  * of a member does not depend on its neighbours, their number or the processor: it is the same to
  * the last bit. */
 void dawn_ensemble_run(struct dawn_ensemble_member members[], size_t count);
