@@ -329,14 +329,16 @@ static void csv_is_rfc_4180(void **state)
     fill(&f);
     char *text = report(&f, DAWN_CSV, DAWN_US);
     assert_string_equal(
-        text,
-        "evening,morning,outside_low_C,air_low_C,tray_low_C,leaf_low_C,root_low_C,crop_low_C,"
-        "low_at,hours_below_0C,hours_below_crop,fan_h,fan_kWh,rock_kWh,barrels_kWh,soil_kWh,"
-        "risk\r\n"
-        "2026-03-12,2026-03-13,-6.250,0.500,-1.260,,4.000,,2026-03-13T06:20:29+01:00,2.500,,3.000,"
-        "0.300,4.321,,-0.250,freezes\r\n"
-        "2026-03-13,2026-03-14,-6.250,0.500,2.140,,4.000,,2026-03-14T06:20:29+01:00,0.000,,3.000,"
-        "0.300,4.321,,-0.250,close\r\n");
+        text, "evening,morning,dusk,dawn,outside_low_C,air_low_C,tray_low_C,leaf_low_C,root_low_C,"
+              "crop_low_C,"
+              "low_at,hours_below_0C,hours_below_crop,fan_h,fan_kWh,rock_kWh,barrels_kWh,soil_kWh,"
+              "risk\r\n"
+              "2026-03-12,2026-03-13,2026-03-12T18:00:00+01:00,2026-03-13T06:00:00+01:00,-6.250,0."
+              "500,-1.260,,4.000,,2026-03-13T06:20:29+01:00,2.500,,3.000,"
+              "0.300,4.321,,-0.250,freezes\r\n"
+              "2026-03-13,2026-03-14,2026-03-13T18:00:00+01:00,2026-03-14T06:00:00+01:00,-6.250,0."
+              "500,2.140,,4.000,,2026-03-14T06:20:29+01:00,0.000,,3.000,"
+              "0.300,4.321,,-0.250,close\r\n");
     free(text);
 }
 
