@@ -16,15 +16,6 @@ struct flux {
     lane W, slope_W_K[LEANS];
 };
 
-/* Number by number: gcc then keeps the flux in registers until it is stored, which makes a sweep a
- * third faster than copying the whole struct does. */
-static inline void flux_store(struct flux *flux, struct flux now)
-{
-    flux->W = now.W;
-    for (int k = 0; k < LEANS; ++k)
-        flux->slope_W_K[k] = now.slope_W_K[k];
-}
-
 /* What a natural link leaves for those that borrow from it. */
 struct surface_now {
     lane h_W_m2K, slope_W_m2K2; /* its film, and how that changes with the surface's temperature */

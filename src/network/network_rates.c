@@ -22,8 +22,9 @@ struct scratch {
     double drawn[COVERS_MOST];
     double veil[VEILS_MOST];
     struct surface_now surface[FLOWS_MOST];
-    struct flux flux[FLOWS_MOST];
-    double back; /* 1: the fan's air goes the other way */
+    double W[FLOWS_MOST];
+    double slope_W_K[FLOWS_MOST][LEANS]; /* of W, where asked for */
+    double back;                         /* 1: the fan's air goes the other way */
 };
 
 bool dawn_network_fits(const struct dawn_network *network)
@@ -86,23 +87,31 @@ void dawn_network_veils(const struct dawn_network *network, const double drawn[]
     }
 }
 
-/* Every kernel over all links of its kind: one call after another, no tangle. */
-/* NOLINTNEXTLINE(readability-function-cognitive-complexity) */
-static void sweep_links(const struct dawn_network *net, struct sweep *sweep, struct flux flux[])
+/* Every kernel over all links of its kind: one call after another, no tangle. Most sweeps want no
+ * slopes; compiled for those, the kernels do not work them out. */
+/* NOLINTBEGIN(readability-function-cognitive-complexity) */
+static inline __attribute__((always_inline)) void sweep_links(const struct dawn_network *net,
+                                                              struct sweep *sweep,
+                                                              struct scratch *scratch, bool slopes)
 {
     const struct laws laws = laws_in(net->numbers, net->node_count, net->first);
     size_t flow = 0;
     sweep_openings(laws.vent, net->ends + net->first[KIND_vent], net->vent_count, sweep);
     sweep_fan_way(laws.stream, net->ends + net->first[KIND_stream], net->stream_count, sweep);
 #define SWEEP(kind, words)                                                                         \
-    for (size_t i = 0; i < net->kind##_count; ++i, ++flow)                                         \
-        flux_store(&flux[flow], kind##_flux(&laws.kind[i], sweep, &net->ends[flow]));
+    for (size_t i = 0; i < net->kind##_count; ++i, ++flow) {                                       \
+        const struct flux flux = kind##_flux(&laws.kind[i], sweep, &net->ends[flow]);              \
+        scratch->W[flow] = flux.W;                                                                 \
+        for (int k = 0; k < LEANS && slopes; ++k)                                                  \
+            scratch->slope_W_K[flow][k] = flux.slope_W_K[k];                                       \
+    }
     DAWN_LINK_KINDS(SWEEP)
 #undef SWEEP
 }
+/* NOLINTEND(readability-function-cognitive-complexity) */
 
 static void sweep_at(const struct dawn_network *net, bool fan_on, double t_s, const double y[],
-                     struct scratch *scratch)
+                     struct scratch *scratch, bool slopes)
 {
     size_t n = net->node_count;
     struct sweep sweep = {.fan_on = fan_on,
@@ -138,7 +147,10 @@ static void sweep_at(const struct dawn_network *net, bool fan_on, double t_s, co
     for (size_t i = 0; i < n + OUTSIDE_PLACES; ++i)
         emit(scratch, i);
     sweep.outdoor_W_m2 = scratch->emission_W_m2[n + OUTSIDE_AIR];
-    sweep_links(net, &sweep, scratch->flux);
+    if (slopes)
+        sweep_links(net, &sweep, scratch, true);
+    else
+        sweep_links(net, &sweep, scratch, false);
     scratch->back = sweep.back;
 }
 
@@ -162,7 +174,7 @@ static void fill_jacobian(const struct dawn_network *net, bool fan_on,
         for (int k = 0; k < LEANS; ++k) {
             if (ends->lean[k] < 0)
                 continue;
-            double slope = scratch->flux[i].slope_W_K[k];
+            double slope = scratch->slope_W_K[i][k];
             jacobian_add(net, scratch, jacobian, ends->from, ends->lean[k], -slope);
             jacobian_add(net, scratch, jacobian, ends->to, ends->lean[k], slope);
         }
@@ -181,11 +193,11 @@ static void fill_jacobian(const struct dawn_network *net, bool fan_on,
     }
 }
 
-static double heat_of(const struct flux flux[], const size_t list[], size_t start, size_t end)
+static double heat_of(const double W[], const size_t list[], size_t start, size_t end)
 {
     double sum = 0;
     for (size_t i = start; i < end; ++i)
-        sum += flux[list[i]].W;
+        sum += W[list[i]];
     return sum;
 }
 
@@ -193,10 +205,10 @@ static void gather_rates(const struct dawn_network *net, const struct scratch *s
                          double dydt[])
 {
     for (size_t i = 0; i < net->node_count; ++i) {
-        double in = heat_of(scratch->flux, net->reaching, net->reaching_start[i],
-                            net->reaching_start[i + 1]);
+        double in =
+            heat_of(scratch->W, net->reaching, net->reaching_start[i], net->reaching_start[i + 1]);
         double out =
-            heat_of(scratch->flux, net->leaving, net->leaving_start[i], net->leaving_start[i + 1]);
+            heat_of(scratch->W, net->leaving, net->leaving_start[i], net->leaving_start[i + 1]);
         dydt[i] = (in - out) / net->nodes[i].facts.heat_J_K;
     }
 }
@@ -233,7 +245,7 @@ void dawn_network_rates(const struct dawn_network *network, bool fan_on, double 
                         const double y[], double dydt[], double *jacobian)
 {
     struct scratch scratch;
-    sweep_at(network, fan_on, t_s, y, &scratch);
+    sweep_at(network, fan_on, t_s, y, &scratch, jacobian != NULL);
     gather_rates(network, &scratch, dydt);
     if (jacobian)
         fill_jacobian(network, fan_on, &scratch, jacobian);
@@ -243,10 +255,10 @@ void dawn_network_flows_W(const struct dawn_network *network, bool fan_on, doubl
                           const double y[], double watts[], double dydt[])
 {
     struct scratch scratch;
-    sweep_at(network, fan_on, t_s, y, &scratch);
+    sweep_at(network, fan_on, t_s, y, &scratch, false);
     gather_rates(network, &scratch, dydt);
     for (size_t i = 0; i < network->first[KIND_COUNT]; ++i)
-        watts[i] = scratch.flux[i].W;
+        watts[i] = scratch.W[i];
 }
 
 /* All of a flow's dependence on one place, whichever way it leans on it. */
@@ -256,7 +268,7 @@ static double slope_by(const struct dawn_network *network, const struct scratch 
     double sum = 0;
     for (int k = 0; k < LEANS; ++k)
         if (network->ends[flow].lean[k] == place)
-            sum += scratch->flux[flow].slope_W_K[k];
+            sum += scratch->slope_W_K[flow][k];
     return sum;
 }
 
@@ -264,7 +276,7 @@ void dawn_network_conductances_W_K(const struct dawn_network *network, bool fan_
                                    const double y[], double from_W_K[], double to_W_K[])
 {
     struct scratch scratch;
-    sweep_at(network, fan_on, t_s, y, &scratch);
+    sweep_at(network, fan_on, t_s, y, &scratch, true);
     for (size_t i = 0; i < network->first[KIND_COUNT]; ++i) {
         from_W_K[i] = slope_by(network, &scratch, i, network->ends[i].from);
         to_W_K[i] = slope_by(network, &scratch, i, network->ends[i].to);
