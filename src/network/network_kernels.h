@@ -158,13 +158,19 @@ static inline struct flux sky_flux(const struct sky_law *law, struct sweep *swee
                          {m2 * sweep->emission_W_m2K[ends->from]}};
 }
 
+/* How warm the air is that goes in and out, K: halfway between inside and outside. */
+static inline lane passing_K(const struct sweep *sweep, lane warmer)
+{
+    return sweep->air_C + 0.5 * warmer + PHYSICS_KELVIN;
+}
+
 /* Heat and vapour leave with the same air; the air's own warmth decides how much of it moves. */
 static inline struct flux leak_flux(const struct leak_law *law, struct sweep *sweep,
                                     const struct ends *ends)
 {
     lane warmer = sweep->T_C[ends->third] - sweep->air_C;
     struct airflow_factor_lanes leak = airflow_leak(warmer, sweep->wind_m_s);
-    struct airflow_weight_lanes weight = airflow_weight(sweep->air_C + 0.5 * warmer + 273.15);
+    struct airflow_weight_lanes weight = airflow_weight(passing_K(sweep, warmer));
     lane carried = difference(sweep, ends);
     lane W_K = law->rated_W_K * leak.factor * weight.ratio;
     lane more =
@@ -216,10 +222,21 @@ static inline struct open_area open_area_select(lane_mask mask, struct open_area
                               lane_select(mask, yes.slope_m2_K, no.slope_m2_K)};
 }
 
+/* A flow of air by its weight, as m3/s of air at 10 C, and its slope by the inside temperature. */
+struct weighed_flow {
+    lane m3_s, slope_m3_sK;
+};
+static inline struct weighed_flow weigh(struct airflow_opening_lanes flow, lane warmer, lane mean_K)
+{
+    struct airflow_weight_lanes weight = airflow_weight(mean_K);
+    lane by_air = lane_signed(flow.slope_m3_sK, warmer) + 0.5 * flow.mean_slope_m3_sK;
+    return (struct weighed_flow){flow.m3_s * weight.ratio,
+                                 by_air * weight.ratio + flow.m3_s * weight.slope_per_K};
+}
+
 static inline struct flux vent_flux(const struct vent_law *law, struct sweep *sweep,
                                     const struct ends *ends)
 {
-    const double kelvin = 273.15;
     lane_mask ridge = law->at_ridge > 0.0;
     struct open_area area = open_area_of(law, sweep, ends);
     if (!lane_any(area.m2 > 0.0))
@@ -231,16 +248,13 @@ static inline struct flux vent_flux(const struct vent_law *law, struct sweep *sw
     struct airflow_surplus_lanes alone = airflow_surplus(own.m2, other.m2);
     lane air = lane_select(ridge, sweep->T_C[ends->fourth], sweep->T_C[ends->third]);
     lane warmer = air - sweep->air_C;
-    lane mean_K = sweep->air_C + 0.5 * warmer + kelvin;
-    struct airflow_opening_lanes flow =
-        airflow_opening(lane_of(1.0), law->height_m, warmer, mean_K, sweep->wind_m_s);
-    struct airflow_weight_lanes weight = airflow_weight(mean_K);
-    lane by_air = lane_signed(flow.slope_m3_sK, warmer) + 0.5 * flow.mean_slope_m3_sK;
-    by_air = by_air * weight.ratio + flow.m3_s * weight.slope_per_K;
-    flow.m3_s *= weight.ratio;
+    lane mean_K = passing_K(sweep, warmer);
+    struct weighed_flow flow =
+        weigh(airflow_opening(lane_of(1.0), law->height_m, warmer, mean_K, sweep->wind_m_s), warmer,
+              mean_K);
     lane carried = difference(sweep, ends);
     lane W_K = law->air_J_m3K * area.m2 * alone.share * flow.m3_s;
-    lane by_own = area.m2 * alone.share * by_air +
+    lane by_own = area.m2 * alone.share * flow.slope_m3_sK +
                   flow.m3_s * (alone.share * area.slope_m2_K +
                                area.m2 * alone.by_own_per_m2 * own.slope_m2_K);
     lane by_other = flow.m3_s * area.m2 * alone.by_other_per_m2 * other.slope_m2_K;
@@ -255,19 +269,16 @@ static inline struct flux vent_flux(const struct vent_law *law, struct sweep *sw
 static inline struct flux through_flux(const struct through_law *law, struct sweep *sweep,
                                        const struct ends *ends)
 {
-    const double kelvin = 273.15;
     struct open_area side = sweep->open_at[AT_SIDE];
     struct open_area ridge = sweep->open_at[AT_RIDGE];
     if (!lane_any((side.m2 > 0.0) & (ridge.m2 > 0.0)))
         return (struct flux){.W = lane_of(0.0)};
     lane warmer = 0.5 * (sweep->T_C[ends->third] + sweep->T_C[ends->fourth]) - sweep->air_C;
-    lane mean_K = sweep->air_C + 0.5 * warmer + kelvin;
-    struct airflow_opening_lanes flow =
-        airflow_two_openings(side.m2, ridge.m2, law->rise_m, warmer, mean_K, sweep->wind_m_s);
-    struct airflow_weight_lanes weight = airflow_weight(mean_K);
-    lane by_air = lane_signed(flow.slope_m3_sK, warmer) + 0.5 * flow.mean_slope_m3_sK;
-    by_air = 0.5 * (by_air * weight.ratio + flow.m3_s * weight.slope_per_K);
-    flow.m3_s *= weight.ratio;
+    lane mean_K = passing_K(sweep, warmer);
+    struct weighed_flow flow =
+        weigh(airflow_two_openings(side.m2, ridge.m2, law->rise_m, warmer, mean_K, sweep->wind_m_s),
+              warmer, mean_K);
+    lane by_air = 0.5 * flow.slope_m3_sK; /* of each zone */
     /* d/dside of side ridge / hypot(side, ridge), over that itself */
     const double nothing_m2 = 1e-12;
     lane squares = lane_max(side.m2 * side.m2 + ridge.m2 * ridge.m2, lane_of(nothing_m2));
@@ -434,8 +445,7 @@ static inline struct flux transpire_flux(const struct transpire_law *law, struct
                          {law->deficit_W_K * wet.slope, -law->deficit_W_K}};
 }
 
-/* Vapour in surplus wets all of a surface; what lacks is drawn from the part that its film covers.
- */
+/* Vapour in surplus wets all of a surface; what is missing is drawn from what its film covers. */
 static inline struct flux condense_flux(const struct condense_law *law, struct sweep *sweep,
                                         const struct ends *ends)
 {
