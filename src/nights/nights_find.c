@@ -7,11 +7,11 @@
 #include "dawnlow/nights.h"
 #include "dawnlow/physics/sun.h"
 #include "dawnlow/physics/water.h"
+#include "physics/constants.h"
 
 static const double hour_s = 3600.0;
 static const double day_s = 86400.0;
 static const double pi = 3.141592653589793;
-static const double J_per_kWh = 3.6e6;
 static const double look_s = 300.0; /* how densely the outdoor air is looked at */
 /* The coldest moment often falls shortly after sunrise; the watch lasts this much longer. */
 static const double after_sunrise_s = 2 * 3600.0;
@@ -72,7 +72,7 @@ static double given_back_kWh(const struct finder *finder, enum dawn_role role,
 {
     return (dawn_trajectory_stored_J(finder->run, role, (double)night->dusk_s) -
             dawn_trajectory_stored_J(finder->run, role, (double)night->dawn_s)) /
-           J_per_kWh;
+           PHYSICS_J_PER_kWh;
 }
 
 static int crop_node(const struct dawn_network *network, enum dawn_crop_place place)

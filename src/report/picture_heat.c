@@ -2,9 +2,9 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "physics/constants.h"
 #include "report/picture.h"
 
-static const double J_PER_kWh = 3.6e6;
 /* What would be printed as 0.0 only takes room. */
 static const double shown_kWh = 0.05;
 
@@ -13,7 +13,7 @@ static size_t add_rows(struct dawn_chart_bar bar[], size_t count, const char *he
 {
     bar[count++] = (struct dawn_chart_bar){heading, NAN};
     for (size_t i = 0; i < rows; i++) {
-        const double kWh = row[i].J / J_PER_kWh;
+        const double kWh = row[i].J / PHYSICS_J_PER_kWh;
         if (fabs(kWh) >= shown_kWh) {
             bar[count++] = (struct dawn_chart_bar){row[i].name, kWh};
         }

@@ -4,6 +4,7 @@
 #include "base/jsonout.h"
 #include "base/tableout.h"
 #include "base/text.h"
+#include "physics/constants.h"
 #include "report/report_parts.h"
 #include "report/report_sketch.h"
 
@@ -21,8 +22,8 @@ static const struct {
     [AREA] = {{1.0, 1, "m2"}, {1.0 / 0.09290304, 0, "sq ft"}},
     [VOLUME] = {{1.0, 0, "m3"}, {1.0 / 0.028316846592, 0, "cu ft"}},
     [LOSS] = {{1.0, 0, "W/K"}, {3600.0 / 1055.05585262 / 1.8, 0, "Btu/h F"}},
-    [STORE] = {{1.0 / 3.6e6, 2, "kWh/K"}, {1.0 / 1055.05585262 / 1.8, 0, "Btu/F"}},
-    [ENERGY] = {{1.0 / 3.6e6, 1, "kWh"}, {1.0 / 1055055.85262, 0, "kBtu"}},
+    [STORE] = {{1.0 / PHYSICS_J_PER_kWh, 2, "kWh/K"}, {1.0 / 1055.05585262 / 1.8, 0, "Btu/F"}},
+    [ENERGY] = {{1.0 / PHYSICS_J_PER_kWh, 1, "kWh"}, {1.0 / 1055055.85262, 0, "kBtu"}},
     [MASS] = {{1.0 / 1000.0, 1, "t"}, {1.0 / 907.18474, 1, "short ton"}},
     [LOAD] = {{1.0, 0, "kg/m2"}, {0.09290304 / 0.45359237, 0, "lb/sq ft"}},
 };
@@ -250,11 +251,11 @@ void dawn_report_house_json(struct dawn_jsonout *json, const struct dawn_scenari
         {"loss_walls_W_K", f.walls_W_K},
         {"loss_leaks_W_K", f.leaks_W_K},
         {"loss_edge_W_K", f.edge_W_K},
-        {"store_rock_kWh_K", f.rock_J_K / 3.6e6},
-        {"store_barrels_kWh_K", f.barrels_J_K / 3.6e6},
-        {"store_bed_kWh_K", f.bed_J_K / 3.6e6},
-        {"store_trays_kWh_K", f.trays_J_K / 3.6e6},
-        {"store_walls_kWh_K", f.walls_J_K / 3.6e6},
+        {"store_rock_kWh_K", f.rock_J_K / PHYSICS_J_PER_kWh},
+        {"store_barrels_kWh_K", f.barrels_J_K / PHYSICS_J_PER_kWh},
+        {"store_bed_kWh_K", f.bed_J_K / PHYSICS_J_PER_kWh},
+        {"store_trays_kWh_K", f.trays_J_K / PHYSICS_J_PER_kWh},
+        {"store_walls_kWh_K", f.walls_J_K / PHYSICS_J_PER_kWh},
         {"rock_kg", f.rock_kg},
         {"rock_stands_on_m2", f.rock_stand_m2},
         {"barrels_kg", f.barrels_kg},

@@ -3,17 +3,17 @@
 
 #include "base/civil.h"
 #include "base/tableout.h"
+#include "physics/constants.h"
 #include "report/report_parts.h"
-
-static const double J_PER_kWh = 3.6e6;
 
 /* kWh/K where a grower can picture it, kJ/K for panes and leaves. */
 static void put_capacity(struct dawn_tableout *table, double heat_J_K)
 {
     char number[DAWN_REPORT_ROOM];
 
-    if (heat_J_K >= 0.1 * J_PER_kWh) {
-        dawn_tableout_cell(table, "%s kWh/K", dawn_report_fixed(heat_J_K / J_PER_kWh, 2, number));
+    if (heat_J_K >= 0.1 * PHYSICS_J_PER_kWh) {
+        dawn_tableout_cell(table, "%s kWh/K",
+                           dawn_report_fixed(heat_J_K / PHYSICS_J_PER_kWh, 2, number));
     } else {
         dawn_tableout_cell(table, "%s kJ/K ", dawn_report_fixed(heat_J_K / 1000.0, 1, number));
     }
@@ -38,7 +38,7 @@ static void put_nodes(FILE *out, const struct dawn_network *network)
         if (node->latent_J > 0.0) {
             put_capacity(&table, node->frozen_J_K);
             dawn_tableout_cell(&table, "%s kWh",
-                               dawn_report_fixed(node->latent_J / J_PER_kWh, 2, number));
+                               dawn_report_fixed(node->latent_J / PHYSICS_J_PER_kWh, 2, number));
         } else {
             dawn_tableout_cell(&table, "%s", "");
             dawn_tableout_cell(&table, "%s", "");

@@ -5,10 +5,9 @@
 #include "base/civil.h"
 #include "base/jsonout.h"
 #include "base/text.h"
+#include "physics/constants.h"
 #include "report/report_columns.h"
 #include "report/report_parts.h"
-
-static const double J_PER_kWh = 3.6e6;
 
 static void put_stamp(struct dawn_jsonout *json, const char *key, double utc_s, double offset_h)
 {
@@ -200,7 +199,7 @@ static void put_rows(struct dawn_jsonout *json, const char *key, const struct da
     for (size_t i = 0; i < count; i++) {
         dawn_jsonout_object(json, NULL);
         dawn_jsonout_text(json, "name", row[i].name);
-        dawn_jsonout_number(json, "kWh", row[i].J / J_PER_kWh, 3);
+        dawn_jsonout_number(json, "kWh", row[i].J / PHYSICS_J_PER_kWh, 3);
         dawn_jsonout_close_object(json);
     }
     dawn_jsonout_close_array(json);
@@ -214,7 +213,7 @@ static void put_side(struct dawn_jsonout *json, const char *key,
         dawn_jsonout_object(json, NULL);
         dawn_jsonout_text(json, "name", side->share[i].name);
         dawn_jsonout_text(json, "by", side->share[i].store ? when_store : "flow");
-        dawn_jsonout_number(json, "kWh", side->share[i].J / J_PER_kWh, 3);
+        dawn_jsonout_number(json, "kWh", side->share[i].J / PHYSICS_J_PER_kWh, 3);
         dawn_jsonout_number(json, "percent", side->share[i].percent, 2);
         dawn_jsonout_close_object(json);
     }
@@ -235,9 +234,9 @@ static void put_ledger(struct dawn_jsonout *json, const struct dawn_nights_story
     put_rows(json, "stores", ledger->stores, ledger->store_count);
     put_side(json, "went", &ledger->went, "taken up");
     put_side(json, "paid", &ledger->paid, "given back");
-    dawn_jsonout_number(json, "throughput_kWh", ledger->throughput_J / J_PER_kWh, 3);
+    dawn_jsonout_number(json, "throughput_kWh", ledger->throughput_J / PHYSICS_J_PER_kWh, 3);
     dawn_jsonout_number(json, "imbalance_kWh",
-                        dawn_report_two_digits(ledger->imbalance_J / J_PER_kWh), -1);
+                        dawn_report_two_digits(ledger->imbalance_J / PHYSICS_J_PER_kWh), -1);
     dawn_jsonout_close_object(json);
 }
 

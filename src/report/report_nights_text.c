@@ -3,10 +3,9 @@
 
 #include "base/tableout.h"
 #include "base/text.h"
+#include "physics/constants.h"
 #include "report/report_columns.h"
 #include "report/report_parts.h"
-
-static const double J_PER_kWh = 3.6e6;
 
 /* Which nights of which nursery under which weather, and by which clock. */
 static void put_context(FILE *out, const struct dawn_nights_story *story)
@@ -191,7 +190,7 @@ static void put_caution(FILE *out, const struct dawn_nights_story *story)
 static void put_ledger_row(struct dawn_tableout *table, const char *name, double J)
 {
     char number[DAWN_REPORT_ROOM];
-    const double kWh = J / J_PER_kWh;
+    const double kWh = J / PHYSICS_J_PER_kWh;
 
     dawn_tableout_cell(table, "  %s", name);
     dawn_tableout_cell(table, "%s%s", kWh > 0.0 ? "+" : "", dawn_report_fixed(kWh, 2, number));
@@ -221,7 +220,7 @@ static void put_share_row(struct dawn_tableout *table, const char *name, const c
     char part[DAWN_REPORT_ROOM];
 
     dawn_tableout_cell(table, "  %s%s", remark, name);
-    dawn_tableout_cell(table, "%s", dawn_report_fixed(J / J_PER_kWh, 2, kWh));
+    dawn_tableout_cell(table, "%s", dawn_report_fixed(J / PHYSICS_J_PER_kWh, 2, kWh));
     dawn_tableout_cell(table, "%s", dawn_report_fixed(percent, 1, part));
 }
 
@@ -266,7 +265,7 @@ static void put_ledger(FILE *out, const struct dawn_nights_story *story)
     fputc('\n', out);
     put_ledger_part(out, "Given back (+) or taken up (-) by", ledger->stores, ledger->store_count);
     fprintf(out, "\nleft over: %s of the %s kWh moved\n", dawn_report_scientific(share, name),
-            dawn_report_fixed(ledger->throughput_J / J_PER_kWh, 2, from));
+            dawn_report_fixed(ledger->throughput_J / PHYSICS_J_PER_kWh, 2, from));
 }
 
 static void put_decisions(FILE *out, enum dawn_units units, const struct dawn_nights_story *story)

@@ -6,8 +6,7 @@
 #include <string.h>
 
 #include "dawnlow/studies/return_level.h"
-
-static const double J_per_kWh = 3.6e6;
+#include "physics/constants.h"
 
 /* ---- one run ---- */
 
@@ -35,7 +34,7 @@ static double stored_kWh(const struct dawn_nights *nights, const struct dawn_tra
                           dawn_trajectory_stored_J(run, role, from_s),
                       0.0);
     }
-    return sum_J / J_per_kWh;
+    return sum_J / PHYSICS_J_PER_kWh;
 }
 
 static double hot_h(const struct dawn_trajectory *run, const struct dawn_network *network)
