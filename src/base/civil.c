@@ -3,6 +3,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 #include "base/text.h"
 
@@ -62,6 +63,26 @@ static void split_days(int64_t days, struct dawn_civil *civil)
     civil->year = (int)(year_of_era + era * 400 + (civil->month <= 2));
     civil->day_of_year = (int)(days - dawn_civil_days(civil->year, 1, 1)) + 1;
     civil->weekday = (int)(days + 3 - floor_div(days + 3, 7) * 7); /* 1970-01-01: a Thursday */
+}
+
+bool dawn_civil_read_day(const char *text, int *year, int *month, int *day)
+{
+    const bool has_year = strlen(text) == 10;
+    const char *rest = has_year ? text + 5 : text;
+
+    if (strlen(rest) != 5 || rest[2] != '-' || (has_year && text[4] != '-'))
+        return false;
+    const int y = has_year ? dawn_text_digits(text, 4) : 0;
+    const int m = dawn_text_digits(rest, 2);
+    const int d = dawn_text_digits(rest + 3, 2);
+    /* Without a year the day may be a leap day: 2000 had one. */
+    if (y < 0 || m < 0 || d < 0 || (has_year && y == 0) ||
+        !dawn_civil_valid(has_year ? y : 2000, m, d))
+        return false;
+    *year = y;
+    *month = m;
+    *day = d;
+    return true;
 }
 
 struct dawn_civil dawn_civil_at(int64_t utc_s, double utc_offset_h)

@@ -15,6 +15,9 @@ struct dawn_civil {
 /* Days since 1970-01-01 of a proleptic Gregorian date. */
 int64_t dawn_civil_days(int year, int month, int day);
 bool dawn_civil_valid(int year, int month, int day);
+/* A day as people type it, "2026-03-04", or "03-04" for every year (year 0). False, and nothing
+ * written, when it is not that or no such day exists. */
+bool dawn_civil_read_day(const char *text, int *year, int *month, int *day);
 /* Seconds since 1970-01-01T00:00Z split into a date at an offset (h) from UTC, and back. */
 struct dawn_civil dawn_civil_at(int64_t utc_s, double utc_offset_h);
 int64_t dawn_civil_seconds(const struct dawn_civil *civil, double utc_offset_h);

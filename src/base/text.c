@@ -345,6 +345,17 @@ bool dawn_text_cut(char *dst, size_t size, const char *from, const char *end)
     return true;
 }
 
+int dawn_text_digits(const char *text, int count)
+{
+    int value = 0;
+    for (int i = 0; i < count; i++) {
+        if (text[i] < '0' || text[i] > '9')
+            return -1;
+        value = 10 * value + (text[i] - '0');
+    }
+    return value;
+}
+
 bool dawn_text_same(const char *a, const char *b)
 {
     while (*a && lower(*a) == lower(*b)) {

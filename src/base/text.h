@@ -43,6 +43,10 @@ bool dawn_text_copy(char *dst, size_t size, const char *src);
 /* The same of from..end without the blanks around it; false also when nothing is left. */
 bool dawn_text_cut(char *dst, size_t size, const char *from, const char *end);
 
+/* The number that count decimal digits make; -1 when another character, or the end, is among them.
+ * count 1..9. */
+int dawn_text_digits(const char *text, int count);
+
 /* ASCII-only case-insensitive comparisons. */
 bool dawn_text_same(const char *a, const char *b);
 bool dawn_text_starts(const char *s, const char *prefix);

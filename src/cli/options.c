@@ -66,39 +66,9 @@ static const struct dawn_option *option_named(const struct dawn_options_command 
 
 /* ---- values ---- */
 
-static bool all_digits(const char *text, size_t count)
-{
-    return strspn(text, "0123456789") >= count;
-}
-
-static int two_digits(const char *text)
-{
-    return (text[0] - '0') * 10 + (text[1] - '0');
-}
-
 bool dawn_options_date(const char *text, struct dawn_options_date *date)
 {
-    struct dawn_options_date read = {0};
-    const size_t size = strlen(text);
-
-    if (size == 10 && all_digits(text, 4) && text[4] == '-') {
-        read.year = two_digits(text) * 100 + two_digits(text + 2);
-        text += 5;
-    } else if (size != 5) {
-        return false;
-    }
-    if (!all_digits(text, 2) || text[2] != '-' || !all_digits(text + 3, 2)) {
-        return false;
-    }
-    read.month = two_digits(text);
-    read.day = two_digits(text + 3);
-    /* Without a year the day may be a leap day: 2000 had one. */
-    if ((size == 10 && read.year == 0) ||
-        !dawn_civil_valid(read.year != 0 ? read.year : 2000, read.month, read.day)) {
-        return false;
-    }
-    *date = read;
-    return true;
+    return dawn_civil_read_day(text, &date->year, &date->month, &date->day);
 }
 
 bool dawn_options_moment(const char *text, struct dawn_options_moment *moment)
@@ -107,15 +77,15 @@ bool dawn_options_moment(const char *text, struct dawn_options_moment *moment)
     struct dawn_options_moment read = {0};
     char date[DATE_SIZE + 1];
 
-    if (strlen(text) != MOMENT_SIZE || (text[10] != 'T' && text[10] != ' ') || text[13] != ':' ||
-        !all_digits(text + 11, 2) || !all_digits(text + 14, 2)) {
+    if (strlen(text) != MOMENT_SIZE || (text[10] != 'T' && text[10] != ' ') || text[13] != ':') {
         return false;
     }
     memcpy(date, text, DATE_SIZE);
     date[DATE_SIZE] = '\0';
-    read.hour = two_digits(text + 11);
-    read.minute = two_digits(text + 14);
-    if (read.hour > 23 || read.minute > 59 || !dawn_options_date(date, &read.date)) {
+    read.hour = dawn_text_digits(text + 11, 2);
+    read.minute = dawn_text_digits(text + 14, 2);
+    if (read.hour < 0 || read.hour > 23 || read.minute < 0 || read.minute > 59 ||
+        !dawn_options_date(date, &read.date)) {
         return false;
     }
     *moment = read;

@@ -112,20 +112,6 @@ const char *dawn_result_text(const struct dawn_result *result, dawn_jsonin_node 
     return text != NULL ? text : "";
 }
 
-/* Digits at a place of a stamp; -1 where others stand. */
-static int digits(const char *text, size_t count)
-{
-    int value = 0;
-
-    for (size_t i = 0; i < count; i++) {
-        if (text[i] < '0' || text[i] > '9') {
-            return -1;
-        }
-        value = value * 10 + (text[i] - '0');
-    }
-    return value;
-}
-
 double dawn_result_moment(const struct dawn_result *result, dawn_jsonin_node object,
                           const char *key, double *offset_h)
 {
@@ -135,19 +121,33 @@ double dawn_result_moment(const struct dawn_result *result, dawn_jsonin_node obj
     if (strlen(text) != 25 || (text[19] != '+' && text[19] != '-')) {
         return NAN;
     }
-    const struct dawn_civil civil = {.year = digits(text, 4),
-                                     .month = digits(text + 5, 2),
-                                     .day = digits(text + 8, 2),
-                                     .hour = digits(text + 11, 2),
-                                     .minute = digits(text + 14, 2),
-                                     .second = digits(text + 17, 2)};
-    const double zone_h = digits(text + 20, 2) + digits(text + 23, 2) / 60.0;
+    const struct dawn_civil civil = {.year = dawn_text_digits(text, 4),
+                                     .month = dawn_text_digits(text + 5, 2),
+                                     .day = dawn_text_digits(text + 8, 2),
+                                     .hour = dawn_text_digits(text + 11, 2),
+                                     .minute = dawn_text_digits(text + 14, 2),
+                                     .second = dawn_text_digits(text + 17, 2)};
+    const double zone_h = dawn_text_digits(text + 20, 2) + dawn_text_digits(text + 23, 2) / 60.0;
     if (civil.year < 0 || civil.month < 1 || civil.month > 12 || civil.day < 1 || civil.day > 31 ||
         civil.hour < 0 || civil.minute < 0 || civil.second < 0 || zone_h < 0.0) {
         return NAN;
     }
     *offset_h = text[19] == '-' ? -zone_h : zone_h;
     return (double)dawn_civil_seconds(&civil, *offset_h);
+}
+
+bool dawn_result_night(const struct dawn_result *result, dawn_jsonin_node night, int64_t *dusk_s,
+                       int64_t *dawn_s, double *offset_h)
+{
+    const double from_s = dawn_result_moment(result, night, "dusk", offset_h);
+    const double to_s = dawn_result_moment(result, night, "dawn", offset_h);
+
+    if (isnan(from_s) || isnan(to_s)) {
+        return false;
+    }
+    *dusk_s = llround(from_s);
+    *dawn_s = llround(to_s);
+    return true;
 }
 
 enum dawn_status dawn_result_lacks(const struct dawn_result *result, const char *what,

@@ -24,6 +24,9 @@ const char *dawn_result_text(const struct dawn_result *result, dawn_jsonin_node 
 /* A moment as ISO 8601 with its offset, which goes to *offset_h; NAN without one. */
 double dawn_result_moment(const struct dawn_result *result, dawn_jsonin_node object,
                           const char *key, double *offset_h);
+/* A night's dusk and dawn; false where one is missing. */
+bool dawn_result_night(const struct dawn_result *result, dawn_jsonin_node night, int64_t *dusk_s,
+                       int64_t *dawn_s, double *offset_h);
 /* The result lacks something; DAWN_ERR_USAGE. */
 enum dawn_status dawn_result_lacks(const struct dawn_result *result, const char *what,
                                    struct dawn_problems *problems);

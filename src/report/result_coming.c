@@ -49,14 +49,9 @@ static void read_crops(const struct dawn_result *result, struct dawn_forecast *f
 static bool read_night(const struct dawn_result *result, dawn_jsonin_node node,
                        struct dawn_forecast_night *night, double *offset_h)
 {
-    const double dusk_s = dawn_result_moment(result, node, "dusk", offset_h);
-    const double dawn_s = dawn_result_moment(result, node, "dawn", offset_h);
-
-    if (isnan(dusk_s) || isnan(dawn_s)) {
+    if (!dawn_result_night(result, node, &night->dusk_s, &night->dawn_s, offset_h)) {
         return false;
     }
-    night->dusk_s = llround(dusk_s);
-    night->dawn_s = llround(dawn_s);
     night->outside_C = range_of(result, node, "outside_low");
     night->air_C = range_of(result, node, "air_low");
     night->tray_C = range_of(result, node, "tray_low");

@@ -3,22 +3,17 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "physics/constants.h"
 #include "report/result.h"
-
-static const double J_PER_kWh = 3.6e6;
 
 static bool read_night(const struct dawn_result *result, dawn_jsonin_node node,
                        struct dawn_scenario *scenario, bool at_trays, struct dawn_night *night)
 {
     double *offset_h = &scenario->site.utc_offset_h;
-    const double dusk_s = dawn_result_moment(result, node, "dusk", offset_h);
-    const double dawn_s = dawn_result_moment(result, node, "dawn", offset_h);
 
-    if (isnan(dusk_s) || isnan(dawn_s)) {
+    if (!dawn_result_night(result, node, &night->dusk_s, &night->dawn_s, offset_h)) {
         return false;
     }
-    night->dusk_s = llround(dusk_s);
-    night->dawn_s = llround(dawn_s);
     night->low_at_s = dawn_result_moment(result, node, "low_at", offset_h);
     night->outside_low_C = dawn_result_number(result, node, "outside_low_C");
     night->leaf_low_C = dawn_result_number(result, node, "leaf_low_C");
@@ -78,7 +73,7 @@ static struct dawn_ledger_row *read_rows(struct dawn_result *result, dawn_jsonin
     for (size_t i = 0; i < *count && row != NULL; i++) {
         const dawn_jsonin_node item = dawn_jsonin_item(&result->json, list, i);
         row[i].name = dawn_result_text(result, item, "name");
-        row[i].J = dawn_result_number(result, item, "kWh") * J_PER_kWh;
+        row[i].J = dawn_result_number(result, item, "kWh") * PHYSICS_J_PER_kWh;
     }
     return row;
 }

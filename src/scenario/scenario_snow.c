@@ -18,29 +18,10 @@ struct day {
     int year, month, day;
 };
 
-static int digits(const char *text, int count)
-{
-    int value = 0;
-    for (int i = 0; i < count; i++) {
-        if (text[i] < '0' || text[i] > '9')
-            return -1;
-        value = 10 * value + (text[i] - '0');
-    }
-    return value;
-}
-
 static struct day day_of(const char *text)
 {
-    bool has_year = strlen(text) == 10;
-    const char *rest = has_year ? text + 5 : text;
-    struct day day = {.year = has_year ? digits(text, 4) : 0};
-    if (strlen(rest) != 5 || rest[2] != '-' || (has_year && (day.year < 1 || text[4] != '-')))
-        return day;
-    day.month = digits(rest, 2);
-    day.day = digits(rest + 3, 2);
-    /* Without a year the day may be a leap day: 2000 had one. */
-    day.right = day.month > 0 && day.day > 0 &&
-                dawn_civil_valid(has_year ? day.year : 2000, day.month, day.day);
+    struct day day = {0};
+    day.right = dawn_civil_read_day(text, &day.year, &day.month, &day.day);
     return day;
 }
 

@@ -85,6 +85,23 @@ static void dates_that_do_not_exist(void **state)
     assert_false(dawn_civil_valid(2026, 1, 32));
 }
 
+static void days_are_read(void **state)
+{
+    (void)state;
+    int year = -1;
+    int month = -1;
+    int day = -1;
+    assert_true(dawn_civil_read_day("2026-03-04", &year, &month, &day));
+    assert_true(year == 2026 && month == 3 && day == 4);
+    assert_true(dawn_civil_read_day("02-29", &year, &month, &day));
+    assert_true(year == 0 && month == 2 && day == 29);
+    const char *const wrong[] = {"",      "2026-02-29", "0000-03-04", "13-01", "3-4",
+                                 "03/04", "2026/03-04", "03-04x",     "-1-04", "2026-03-4 "};
+    for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++)
+        assert_false(dawn_civil_read_day(wrong[i], &year, &month, &day));
+    assert_true(year == 0 && month == 2 && day == 29);
+}
+
 static void names_are_english(void **state)
 {
     (void)state;
@@ -101,8 +118,11 @@ static void names_are_english(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(agrees_with_the_c_library), cmocka_unit_test(known_instants),
-        cmocka_unit_test(offsets_shift_the_clock),   cmocka_unit_test(dates_that_do_not_exist),
+        cmocka_unit_test(agrees_with_the_c_library),
+        cmocka_unit_test(known_instants),
+        cmocka_unit_test(offsets_shift_the_clock),
+        cmocka_unit_test(dates_that_do_not_exist),
+        cmocka_unit_test(days_are_read),
         cmocka_unit_test(names_are_english),
     };
     return cmocka_run_group_tests_name("base/civil", tests, NULL, NULL);

@@ -280,6 +280,16 @@ static char *scratch_file(const char *bytes, size_t size)
     return path;
 }
 
+static void digits_make_a_number(void **state)
+{
+    (void)state;
+    assert_int_equal(dawn_text_digits("2026-03", 4), 2026);
+    assert_int_equal(dawn_text_digits("07", 2), 7);
+    assert_int_equal(dawn_text_digits("7", 2), -1);
+    assert_int_equal(dawn_text_digits("-7", 2), -1);
+    assert_int_equal(dawn_text_digits("1:", 2), -1);
+}
+
 static void cutting(void **state)
 {
     static const char text[] = "  a b\t";
@@ -348,6 +358,7 @@ int main(void)
         cmocka_unit_test(a_lost_allocation_is_remembered),
         cmocka_unit_test(distance_counts_slips),
         cmocka_unit_test(copying_and_comparing),
+        cmocka_unit_test(digits_make_a_number),
         cmocka_unit_test(cutting),
         cmocka_unit_test(files_are_read_whole),
     };
