@@ -8,15 +8,7 @@
 
 #include <cmocka.h>
 
-#include "support/near.h"
-#include "support/shipped.h"
-
-static const char *const bare = "scenarios/alder-hollow-no-storage.yaml";
-
-/* The coldest of the clear nights of 11 to 13 March, and how warm the trays get at noon. */
-struct lows {
-    double air_C, tray_C, leaf_C, noon_tray_C;
-};
+#include "support/clear_nights.h"
 
 static void clear_nights(struct shipped *it, const struct dawn_cover *covers, size_t count,
                          const char *const *overrides, size_t override_count)
@@ -25,12 +17,7 @@ static void clear_nights(struct shipped *it, const struct dawn_cover *covers, si
     for (size_t i = 0; i < count; ++i)
         it->scenario.covers[i] = covers[i];
     it->scenario.cover_count = count;
-    struct dawn_trajectory_plan plan = dawn_trajectory_plan_usual();
-    plan.from_s = shipped_noon_s(11);
-    plan.to_s = shipped_noon_s(14);
-    plan.series_step_s = 3600;
-    shipped_build(it);
-    shipped_run(it, &plan);
+    clear_nights_run(it);
 }
 
 static struct lows lows_with(const struct dawn_cover *covers, size_t count,
@@ -38,21 +25,7 @@ static struct lows lows_with(const struct dawn_cover *covers, size_t count,
 {
     struct shipped it = {0};
     clear_nights(&it, covers, count, overrides, override_count);
-    struct lows lows = {99, 99, 99, -99};
-    assert_int_equal(it.nights.count, 3);
-    for (size_t i = 0; i < it.nights.count; ++i) {
-        const struct dawn_night *night = &it.nights.night[i];
-        lows.air_C = fmin(lows.air_C, night->air_low_C);
-        lows.tray_C = fmin(lows.tray_C, night->tray_low_C);
-        lows.leaf_C = fmin(lows.leaf_C, night->leaf_low_C);
-    }
-    for (size_t row = 0; row < dawn_trajectory_series_count(it.run); ++row)
-        lows.noon_tray_C =
-            fmax(lows.noon_tray_C,
-                 dawn_trajectory_series_C(it.run, row)[dawn_network_trays(it.network)]);
-    struct dawn_trajectory_facts facts = dawn_trajectory_facts(it.run);
-    near(facts.imbalance, 0.0, 1e-4, "heat left over");
-    near(facts.water_imbalance, 0.0, 1e-4, "water left over");
+    struct lows lows = clear_nights_lows(&it);
     shipped_release(&it);
     return lows;
 }

@@ -8,46 +8,21 @@
 
 #include <cmocka.h>
 
-#include "support/near.h"
-#include "support/shipped.h"
-
-static const char *const bare = "scenarios/alder-hollow-no-storage.yaml";
+#include "support/clear_nights.h"
 
 /* Heat enough that the sun matters little. */
 static const char *const heated[] = {"house.heat=12 kW"};
 
-/* The coldest of the nights of 11 to 13 March, and how warm the trays get by day. */
-struct lows {
-    double air_C, tray_C, noon_tray_C, rest;
-};
-
 static struct lows lows_with(const char *from, double depth_m, bool heat)
 {
     struct shipped it = {0};
-    struct lows lows = {99, 99, -99, 0};
     shipped_read(&it, bare, heated, heat ? 1 : 0);
     it.scenario.house.snow_slides_above_C = NAN;
     it.scenario.snow[0] = (struct dawn_snow){.depth_m = depth_m, .density_kg_m3 = 150};
     snprintf(it.scenario.snow[0].from, sizeof it.scenario.snow[0].from, "%s", from);
     it.scenario.snow_count = depth_m > 0 ? 1 : 0;
-    struct dawn_trajectory_plan plan = dawn_trajectory_plan_usual();
-    plan.from_s = shipped_noon_s(11);
-    plan.to_s = shipped_noon_s(14);
-    plan.series_step_s = 3600;
-    shipped_build(&it);
-    shipped_run(&it, &plan);
-    assert_int_equal(it.nights.count, 3);
-    for (size_t i = 0; i < it.nights.count; ++i) {
-        lows.air_C = fmin(lows.air_C, it.nights.night[i].air_low_C);
-        lows.tray_C = fmin(lows.tray_C, it.nights.night[i].tray_low_C);
-    }
-    for (size_t row = 0; row < dawn_trajectory_series_count(it.run); ++row)
-        lows.noon_tray_C =
-            fmax(lows.noon_tray_C,
-                 dawn_trajectory_series_C(it.run, row)[dawn_network_trays(it.network)]);
-    struct dawn_trajectory_facts facts = dawn_trajectory_facts(it.run);
-    near(facts.imbalance, 0.0, 1e-4, "heat left over");
-    near(facts.water_imbalance, 0.0, 1e-4, "water left over");
+    clear_nights_run(&it);
+    struct lows lows = clear_nights_lows(&it);
     shipped_release(&it);
     print_message("snow from %s, %.2f m, %s: air %.2f, trays %.2f, by day %.2f C\n", from, depth_m,
                   heat ? "heated" : "unheated", lows.air_C, lows.tray_C, lows.noon_tray_C);
