@@ -53,8 +53,8 @@ const struct dawn_options_command dawn_cmd_setpoint_options = {
                "month; warns of a fan that never runs or that cools the rock.",
     .examples = examples,
     .notes =
-        "Ten starts, three gaps and three margins are 91 runs: a season takes half a minute on "
-        "two cores, a fortnight some seconds. What the thermostat senses stays as it is.",
+        "Ten starts, three gaps and three margins are 91 runs: a season takes some ten seconds on "
+        "two cores, a fortnight one or two. What the thermostat senses stays as it is.",
     .operands_least = 1,
     .operands_most = 1,
     .option = table,

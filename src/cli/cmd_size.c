@@ -53,7 +53,8 @@ const struct dawn_options_command dawn_cmd_size_options = {
                "less would do, and from where on more rock adds next to nothing.",
     .examples = examples,
     .notes = "Some hundred nurseries are run on the coldest spells and the answer over all the "
-             "weather: half a minute on two cores for a season. The cost is that of all it names, "
+             "weather: a quarter of a minute on two cores for a season. The cost is that of all it "
+             "names, "
              "at the prices in the scenario. Give as many springs of weather as there are.",
     .operands_least = 1,
     .operands_most = 1,

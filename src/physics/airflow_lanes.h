@@ -85,7 +85,7 @@ struct airflow_root_lanes {
 static inline struct airflow_root_lanes airflow_root(lane difference_K)
 {
     const double rounded_K = 0.2;
-    const double rounded_root = 0.4472135954999579;
+    const double rounded_root = 0.4472135954999579; /* of 0.2 */
     lane_mask beyond = difference_K > rounded_K;
     lane root = lane_sqrt(lane_select(beyond, difference_K, lane_of(1.0)));
     lane along = lane_max(lane_min(difference_K / rounded_K, lane_of(1.0)), lane_of(0.0));

