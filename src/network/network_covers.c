@@ -9,6 +9,7 @@
 
 #include "dawnlow/physics/cover.h"
 #include "dawnlow/physics/sun.h"
+#include "dawnlow/physics/water.h"
 #include "network/network_build.h"
 
 static const double hour_s = 3600.0;
@@ -17,7 +18,6 @@ static const double day_s = 86400.0;
 static const double open_W_m2K = 1000.0;
 /* A sheet that resists less than this has one temperature. */
 static const double thin_m2K_W = 0.03;
-static const double water_kg_m3 = 1000.0;
 
 int dawn_network_stack_veil(struct building *building, const struct cover_stack *stack,
                             enum veil_part part)
@@ -45,7 +45,7 @@ static void moisten(struct building *building, const struct hanging *it, int low
     if (!building->scenario->moisture.present)
         return;
     dawn_network_add_condense(building->network, lower, it->area_m2,
-                              building->scenario->moisture.film_m * water_kg_m3);
+                              building->scenario->moisture.film_m * DAWN_WATER_KG_M3);
     dawn_network_add_frost(building->network);
 }
 

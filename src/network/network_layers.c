@@ -7,12 +7,11 @@
 
 /* Insulation holds next to nothing; a little floor keeps its faces from being stiff for no gain. */
 static const double least_heat_J_m2K = 1000.0;
-static const double water_kg_m3 = 1000.0;
 
 static void add_half(double heat[2], const struct layer_stuff *layer, double half_m)
 {
     heat[0] += half_m * layer->heat_J_m3K;
-    heat[1] += half_m * layer->water_share * water_kg_m3;
+    heat[1] += half_m * layer->water_share * DAWN_WATER_KG_M3;
 }
 
 /* From one face to the next, through what may freeze. */

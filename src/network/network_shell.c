@@ -6,6 +6,7 @@
 #include "dawnlow/physics/moistair.h"
 #include "dawnlow/physics/surface.h"
 #include "dawnlow/physics/wall.h"
+#include "dawnlow/physics/water.h"
 #include "network/network_build.h"
 
 static const double degree = 0.017453292519943295;
@@ -17,7 +18,6 @@ static const double stable_film = 0.45;
 static const double least_film_W_m2K = 0.5;
 /* Air that holds more than it can loses it as fog within a minute (common practice). */
 static const double fog_s = 60.0;
-static const double water_kg_m3 = 1000.0;
 
 /* An upright face takes less of the light that comes from above than the floor does (common
  * practice, no source). */
@@ -142,7 +142,7 @@ static void add_glazing(struct building *building, const struct dawn_glazing *gl
     dawn_network_add_natural(net, inner, air_beside(building, glazing->slope_deg),
                              dawn_network_film(dawn_network_lie(glazing->slope_deg), area));
     if (moisture->present) {
-        dawn_network_add_condense(net, inner, area, moisture->film_m * water_kg_m3);
+        dawn_network_add_condense(net, inner, area, moisture->film_m * DAWN_WATER_KG_M3);
         dawn_network_add_frost(net);
     }
     int group = dawn_network_radiant_group(building);

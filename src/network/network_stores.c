@@ -9,8 +9,6 @@
 #include "dawnlow/physics/water.h"
 #include "network/network_build.h"
 
-static const double water_kg_m3 = 1000.0;
-
 /* ---- rock ---- */
 
 static double rock_heat_J_K(const struct dawn_rock *rock, const struct rock_shape *shape)
@@ -158,7 +156,7 @@ static void add_barrels(struct building *building, const struct dawn_barrels *ba
     static const double free_share = 0.9;
     struct dawn_network *net = building->network;
     struct dawn_water_drum drum = dawn_water_drum_of(barrels->volume_m3);
-    double water_kg = barrels->count * barrels->volume_m3 * barrels->fill_share * water_kg_m3;
+    double water_kg = barrels->count * barrels->volume_m3 * barrels->fill_share * DAWN_WATER_KG_M3;
     double shell = barrels->count * barrels->volume_m3 * steel_kg_m3 * steel_J_kgK;
     double area = barrels->count * free_share * (drum.side_m2 + drum.top_m2);
     int node =
@@ -230,7 +228,7 @@ static void add_trays(struct building *building)
     const struct dawn_trays *trays = &building->scenario->trays;
     struct dawn_network *net = building->network;
     double volume = trays->area_m2 * trays->depth_m;
-    double water_kg = volume * trays->water_share * water_kg_m3;
+    double water_kg = volume * trays->water_share * DAWN_WATER_KG_M3;
     double heat = volume * trays->heat_J_m3K;
     net->trays =
         dawn_network_add_node(net, DAWN_ROLE_TRAYS, heat,

@@ -82,16 +82,17 @@ static void rock_cycle(void **state)
     dawn_network_free(net);
 }
 
-/* The same with a least run of 2000 s, longer than the fall takes: the lump cools on towards
- * 11.25 C (tau 6250 s) and rises from there; a least run of 600 s changes nothing. */
+/* The same with a least run of 2000 s or 1800 s, longer than the fall takes: the lump cools on
+ * towards 11.25 C (tau 6250 s), in 1800 s to 23.8088 C, and rises from there; a least run of 600 s
+ * changes nothing. */
 static void least_run_cycle(void **state)
 {
     (void)state;
-    const double least_s[] = {2000.0, 600.0};
-    const double left_C = 11.25 + (28.0 - 11.25) * exp(-2000.0 / 6250.0);
-    const double want_on_s[] = {2000.0, 1233.496463};
-    const double want_off_s[] = {6250.0 * log((55.0 - left_C) / (55.0 - 28.0)), 658.503223};
-    for (int i = 0; i < 2; ++i) {
+    const double least_s[] = {2000.0, 1800.0, 600.0};
+    const double want_on_s[] = {2000.0, 1800.0, 1233.496463};
+    const double want_low_C[] = {11.25 + (28.0 - 11.25) * exp(-2000.0 / 6250.0), 23.8088, 25.0};
+    for (int i = 0; i < 3; ++i) {
+        const double want_off_s = 6250.0 * log((55.0 - want_low_C[i]) / (55.0 - 28.0));
         int lump;
         struct dawn_network *net = relay(&lump);
         net->fan.least_run_s = least_s[i];
@@ -103,7 +104,9 @@ static void least_run_cycle(void **state)
         double on_s = 0, off_s = 0;
         phases(run, &on_s, &off_s);
         near(on_s, want_on_s[i], 0.1, "runs, s");
-        near(off_s, want_off_s[i], 0.1, "rests, s");
+        near(off_s, want_off_s, 0.1, "rests, s");
+        near(dawn_trajectory_low(run, lump, 6 * 3600.0, 18 * 3600.0).low_C, want_low_C[i], 1e-3,
+             "cools to");
         assert_true(dawn_trajectory_facts(run).imbalance < 1e-6);
         dawn_trajectory_free(run);
         dawn_network_free(net);

@@ -104,6 +104,36 @@ static void soil_follows_the_day(void **state)
     dawn_network_free(net);
 }
 
+/* CON-4: below its surface that swing dies away by exp(-z/d) and comes later by z/(d w), with d =
+ * sqrt(2 a / w) = 0.117265 m a day (Carslaw & Jaeger, from memory; computed closed form). From the
+ * hours' first harmonic. The layers are cut for what the surface feels and grow to half a d at 15
+ * cm: within 0.015 of the surface's swing, 0.1 K at the roots under a hot day. */
+static void the_swing_dies_away_with_depth(void **state)
+{
+    (void)state;
+    const double w = 2 * pi / 86400.0;
+    struct slab slab = soil_under(1e7);
+    struct dawn_network *net = slab.building.network;
+    tiny_finish(net, 24 * 20, 0.0);
+    for (size_t i = 0; i < net->forcing.knots; ++i)
+        net->forcing.air_C[i] = sin(w * (double)i * FORCING_STEP_S);
+    const double start[FACES_MOST] = {0};
+    struct dawn_trajectory *run = tiny_run(net, start, hour_s, false);
+    for (int face = 1; face < 5; ++face) {
+        double sine = 0, cosine = 0;
+        for (size_t hour = 18 * 24; hour < 19 * 24; ++hour) {
+            double C = dawn_trajectory_series_C(run, hour)[slab.nodes[face]];
+            sine += C * sin(w * (double)hour * hour_s) / 12.0;
+            cosine += C * cos(w * (double)hour * hour_s) / 12.0;
+        }
+        double depths = depth_m(face) / 0.117265;
+        near(hypot(sine, cosine), exp(-depths), 0.015, "swing");
+        near(atan2(-cosine, sine) / w / hour_s, depths / w / hour_s, 0.2, "lag, h");
+    }
+    dawn_trajectory_free(run);
+    dawn_network_free(net);
+}
+
 /* CON-3: a film of 10 W/m2K over the same soil: the surface itself at 1, 6, 12 h; closed form. */
 static void soil_surface_follows_the_air(void **state)
 {
@@ -295,10 +325,15 @@ static void wall_stores_the_day(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(soil_follows_a_surface_step),  cmocka_unit_test(soil_follows_the_day),
-        cmocka_unit_test(soil_surface_follows_the_air), cmocka_unit_test(frost_front_advances),
-        cmocka_unit_test(frost_front_below_a_film),     cmocka_unit_test(wall_damps_the_day),
-        cmocka_unit_test(wall_admits_the_day),          cmocka_unit_test(wall_stores_the_day),
+        cmocka_unit_test(soil_follows_a_surface_step),
+        cmocka_unit_test(soil_follows_the_day),
+        cmocka_unit_test(the_swing_dies_away_with_depth),
+        cmocka_unit_test(soil_surface_follows_the_air),
+        cmocka_unit_test(frost_front_advances),
+        cmocka_unit_test(frost_front_below_a_film),
+        cmocka_unit_test(wall_damps_the_day),
+        cmocka_unit_test(wall_admits_the_day),
+        cmocka_unit_test(wall_stores_the_day),
     };
     return cmocka_run_group_tests_name("network solids", tests, NULL, NULL);
 }

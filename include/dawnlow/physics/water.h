@@ -5,6 +5,10 @@
 #ifndef DAWNLOW_PHYSICS_WATER_H
 #define DAWNLOW_PHYSICS_WATER_H
 
+/* One figure each for all temperatures. Between 4 and 40 C the specific heat, which falls from 4207
+ * to 4179, is within 0.6 % of this one and in the mean within 0.1 %; what a barrel is filled with
+ * weighs 0.2 % less at most. */
+#define DAWN_WATER_KG_M3            1000.0
 #define DAWN_WATER_HEAT_J_KGK       4186.0  /* liquid, about 15 C (the calorie's definition) */
 #define DAWN_WATER_ICE_HEAT_J_KGK   2050.0  /* ice, about -5 C */
 #define DAWN_WATER_LATENT_J_KG      333.5e3 /* of melting, 0 C, 333.55 in the IAPWS tables */

@@ -7,6 +7,7 @@
 #include <cmocka.h>
 
 #include "dawnlow/physics/moistair.h"
+#include "dawnlow/physics/water.h"
 #include "support/near.h"
 
 /* what moistair.h promises for the Magnus form */
@@ -51,16 +52,23 @@ static void test_saturation_iapws(void **state)
 static void test_saturation_fao(void **state)
 {
     /* FAO-56: table 2.3 (seen): 2.338 and 3.168 kPa at 20 and 25 C; example 3 (from memory): 3.075
-     * at 24.5, 1.705 at 15 C; example 5 (from memory): 82 % at 18 C and 54 % at 25 C, mean 1.70 kPa
-     */
+     * at 24.5, 1.705 at 15 C, mean 2.39; example 5 (from memory): 82 % at 18 C and 54 % at 25 C,
+     * mean 1.70 kPa */
     (void)state;
     near_share(dawn_moistair_saturation_Pa(20.0), 2338.0, MAGNUS, "20 C");
     near_share(dawn_moistair_saturation_Pa(25.0), 3168.0, MAGNUS, "25 C");
     near_share(dawn_moistair_saturation_Pa(24.5), 3075.0, MAGNUS, "24.5 C");
     near_share(dawn_moistair_saturation_Pa(15.0), 1705.0, MAGNUS, "15 C");
-    double mean =
+    double mean = 0.5 * (dawn_moistair_saturation_Pa(24.5) + dawn_moistair_saturation_Pa(15.0));
+    near(mean, 2390.0, 5.0, "example 3, to its printed digits");
+    mean =
         0.5 * (0.82 * dawn_moistair_saturation_Pa(18.0) + 0.54 * dawn_moistair_saturation_Pa(25.0));
     near(mean, 1700.0, 5.0, "example 5, to its printed digits");
+    /* Example 4 (from memory): 25.6 C, 19.5 C wet, blown, at 1200 m: 1.91 kPa, with its
+     * psychrometer's 0.000662 p a kelvin. */
+    double vapour = dawn_moistair_saturation_Pa(19.5) -
+                    0.000662 * dawn_moistair_pressure_Pa(1200.0) * (25.6 - 19.5);
+    near(vapour, 1910.0, 5.0, "example 4, to its printed digits");
 }
 
 static void test_slope_fao(void **state)
@@ -231,6 +239,35 @@ static void test_saturated_specific_heat(void **state)
     }
 }
 
+/* Humidity ratio of air that a wet thermometer cools to wet_C while air and water keep their heat:
+ * what latent heat the air gains its own warmth pays for, heat_J_kg for a kilogram. */
+static double ratio_by_wet_bulb(double dry_C, double wet_C, double pressure_Pa, double heat_J_kg)
+{
+    double saturated =
+        dawn_moistair_ratio_of_latent(dawn_moistair_latent_saturated(wet_C, pressure_Pa).y_K);
+    return saturated - DAWN_MOISTAIR_CP_J_KGK * (dry_C - wet_C) / heat_J_kg;
+}
+
+static void test_wet_bulb(void **state)
+{
+    /* ASHRAE Fundamentals 2017, ch. 1, eq. 33 and 35, at 95461 Pa (seen, quoted in public tests):
+     * 30 C, 25 C wet: 0.0192281; -1 C, -5 C wet, which is ice: 0.00120400. Example 1, 101325 Pa, 40
+     * C, 20 C wet: 0.0064008 by its formulas (computed closed form). Ours takes the water's heat at
+     * 0 C and leaves out the vapour's own warmth, 5 % of what the kelvins pay for. On ice the heat
+     * is that of sublimation, as condensation and frost together set it free. */
+    const double sublimation = DAWN_MOISTAIR_LATENT_J_KG + DAWN_WATER_LATENT_J_KG;
+    static const struct {
+        double dry_C, wet_C, pressure_Pa, ratio;
+    } at[] = {{30, 25, 95461, 0.0192281}, {-1, -5, 95461, 0.00120400}, {40, 20, 101325, 0.0064008}};
+    (void)state;
+    for (size_t i = 0; i < sizeof at / sizeof at[0]; i++) {
+        double heat_J_kg = at[i].wet_C < 0.0 ? sublimation : DAWN_MOISTAIR_LATENT_J_KG;
+        double paid = DAWN_MOISTAIR_CP_J_KGK * (at[i].dry_C - at[i].wet_C) / heat_J_kg;
+        double got = ratio_by_wet_bulb(at[i].dry_C, at[i].wet_C, at[i].pressure_Pa, heat_J_kg);
+        near(got, at[i].ratio, 0.05 * paid + MAGNUS * at[i].ratio, "by wet bulb");
+    }
+}
+
 static void test_latent_slope(void **state)
 {
     const double step = 1e-4;
@@ -272,6 +309,7 @@ int main(void)
         cmocka_unit_test(test_latent_saturated),
         cmocka_unit_test(test_enthalpy),
         cmocka_unit_test(test_saturated_specific_heat),
+        cmocka_unit_test(test_wet_bulb),
         cmocka_unit_test(test_latent_slope),
     };
     return cmocka_run_group_tests_name("moistair", tests, NULL, NULL);
