@@ -8,6 +8,8 @@
 #include <cmocka.h>
 
 #include "dawnlow/nights.h"
+#include "dawnlow/physics/moistair.h"
+#include "network/network_parts.h"
 #include "support/near.h"
 #include "support/random_nursery.h"
 #include "support/sanitized.h"
@@ -166,12 +168,63 @@ static void flows_add_up(void **state)
     }
 }
 
+/* Air, ground and sky of one temperature, air that holds all the water it can, and no light. */
+static void still_weather(struct dawn_network *network, double all_C)
+{
+    struct forcing *forcing = &network->forcing;
+    for (size_t i = 0; i < forcing->knots; ++i) {
+        forcing->air_C[i] = forcing->edge_C[i] = forcing->deep_C[i] = all_C;
+        forcing->sky_W_m2[i] = 5.670374419e-8 * pow(all_C + 273.15, 4.0); /* CODATA 2018 */
+        forcing->vapour_K[i] = dawn_moistair_latent_saturated(all_C, network->pressure_Pa).y_K;
+    }
+    memset(forcing->gain_W, 0, forcing->knots * forcing->gains * sizeof *forcing->gain_W);
+}
+
+/* A house as warm as everything around it stays so, whatever the wind and the covers do: the second
+ * law of thermodynamics. What it keeps at is above freezing, so nothing lies as ice. */
+static void all_of_one_temperature_rests(void **state)
+{
+    (void)state;
+    const double all_C = 5.0;
+    for (uint64_t seed = 1; seed <= 100; ++seed) {
+        struct draw it;
+        char what[64];
+        draw(&it, seed);
+        it.scenario.house.heat_W = 0;
+        dawn_network_free(it.network);
+        assert_int_equal(dawn_network_build(&it.network, &it.scenario, &it.weather, &it.problems),
+                         DAWN_OK);
+        still_weather(it.network, all_C);
+        size_t n = dawn_network_node_count(it.network), f = dawn_network_flow_count(it.network);
+        double *y = calloc(n, sizeof *y), *rates = calloc(n, sizeof *rates);
+        double *watts = calloc(f, sizeof *watts);
+        assert_true(y && rates && watts);
+        for (size_t i = 0; i < n; ++i) {
+            enum dawn_role role = dawn_network_node(it.network, i)->role;
+            bool dry = role == DAWN_ROLE_FILM || role == DAWN_ROLE_FROST;
+            y[i] = role == DAWN_ROLE_VAPOUR ? it.network->forcing.vapour_K[0] : dry ? 0.0 : all_C;
+        }
+        dawn_network_flows_W(it.network, false, (double)dawn_network_from_s(it.network) + 4e4, y,
+                             watts, rates);
+        for (size_t i = 0; i < f; ++i) {
+            snprintf(what, sizeof what, "nursery %d, %.40s", (int)seed,
+                     dawn_network_flow(it.network, i).name);
+            near(watts[i], 0.0, 1e-6, what);
+        }
+        free(y);
+        free(rates);
+        free(watts);
+        undraw(&it);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(energy_closes),
         cmocka_unit_test(jacobian_is_the_slope),
         cmocka_unit_test(flows_add_up),
+        cmocka_unit_test(all_of_one_temperature_rests),
     };
     return cmocka_run_group_tests_name("energy", tests, NULL, NULL);
 }
