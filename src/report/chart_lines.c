@@ -139,18 +139,26 @@ static double height_at(const struct dawn_chart_frame *frame, const struct dawn_
     return NAN;
 }
 
-/* How much of a text with this base line has a line or a band's edge behind it. */
+/* How much of a text with this left end and base line has a line, a band's edge or a mark's ring
+ * behind it. */
 static int crossed(const struct dawn_chart_frame *frame, const struct dawn_chart *chart,
-                   double width, double base)
+                   double left, double width, double base)
 {
     int count = 0;
 
     for (size_t i = 0; i < chart->line_count; i++) {
         const double *const edge[] = {chart->line[i].y, chart->line[i].low, chart->line[i].high};
         for (int k = 0; k < 3 * 16; k++) {
-            const double x = frame->left + 4.0 + width * (k % 16) / 15.0;
+            const double x = left + width * (k % 16) / 15.0;
             const double y = height_at(frame, chart, edge[k / 16], x);
             count += y > base - 11.0 && y < base + 3.0;
+        }
+    }
+    for (size_t i = 0; i < chart->mark_count; i++) {
+        const double x = dawn_chart_frame_x(frame, chart->mark[i].x);
+        const double y = dawn_chart_frame_y(frame, chart->mark[i].y);
+        if (x > left - 5.0 && x < left + width + 5.0 && y > base - 16.0 && y < base + 8.0) {
+            count += 16;
         }
     }
     return count;
@@ -166,9 +174,11 @@ static double level_name_y(const struct dawn_chart_frame *frame, const struct da
     const double below = y + 17.0;
 
     if (chart->level_count == 1 && below + 2.0 < frame->bottom) {
+        const double left = frame->left + 4.0;
         const double width = dawn_chart_text_width(chart->level[level].name);
-        return crossed(frame, chart, width, below) < crossed(frame, chart, width, above) ? below
-                                                                                         : above;
+        return crossed(frame, chart, left, width, below) < crossed(frame, chart, left, width, above)
+                   ? below
+                   : above;
     }
     return level == 0 ? above : below;
 }
@@ -205,21 +215,36 @@ static void put_levels(struct dawn_xmlout *xml, const struct dawn_chart_frame *f
     }
 }
 
+/* Below its ring, but for what lies there and not above. */
+static double mark_name_y(const struct dawn_chart_frame *frame, const struct dawn_chart *chart,
+                          double left, double width, double y)
+{
+    const double above = y - 10.0;
+    const double below = y + 19.0;
+
+    if (below + 5.0 > frame->bottom || covers_level(frame, chart, left, below)) {
+        return above;
+    }
+    return above - 12.0 > frame->top && !covers_level(frame, chart, left, above) &&
+                   crossed(frame, chart, left, width, above) <
+                       crossed(frame, chart, left, width, below)
+               ? above
+               : below;
+}
+
 static void put_marks(struct dawn_xmlout *xml, const struct dawn_chart_frame *frame,
                       const struct dawn_chart *chart)
 {
     for (size_t i = 0; i < chart->mark_count; i++) {
         const double x = dawn_chart_frame_x(frame, chart->mark[i].x);
         const double y = dawn_chart_frame_y(frame, chart->mark[i].y);
-        const double half = 0.5 * dawn_chart_text_width(chart->mark[i].name);
-        const double middle = fmin(fmax(x, frame->left + half), frame->right - half);
-        const bool above =
-            y + 24.0 > frame->bottom || covers_level(frame, chart, middle - half, y + 19.0);
+        const double width = dawn_chart_text_width(chart->mark[i].name);
+        const double left = fmin(fmax(x - 0.5 * width, frame->left), frame->right - width);
         struct dawn_text ring = {0};
         dawn_text_add(&ring, "M%.1f %.1fa4.5 4.5 0 1 0 9 0a4.5 4.5 0 1 0-9 0", x - 4.5, y);
         dawn_chart_path(xml, &ring, "mark");
-        dawn_chart_text(xml, "note", "middle", middle, above ? y - 10.0 : y + 19.0,
-                        chart->mark[i].name);
+        dawn_chart_text(xml, "note", "middle", left + 0.5 * width,
+                        mark_name_y(frame, chart, left, width, y), chart->mark[i].name);
     }
 }
 

@@ -4,27 +4,64 @@
 
 #include "report/picture.h"
 
+/* Around the low itself, or around that of one year in ten where the years bear a guess at it. */
+static void add_band(struct dawn_picture *picture, const struct dawn_size *size, bool spring)
+{
+    struct dawn_chart *chart = &picture->chart;
+    const double *value = picture->values;
+    const size_t most = size->curve_count + 1;
+
+    if (!isnan(size->own.fit.scale_K)) {
+        chart->line[chart->line_count++] =
+            (struct dawn_chart_line){.name = spring ? "1 spring in 10" : "1 year in 10",
+                                     .y = value + 4 * most,
+                                     .look = DAWN_CHART_AIR};
+    }
+    chart->line[chart->line_count - 1].low = value + 2 * most;
+    chart->line[chart->line_count - 1].high = value + 3 * most;
+}
+
+static void add_point(struct dawn_picture *picture, const struct dawn_size_design *design,
+                      size_t lever, size_t most, enum dawn_units units)
+{
+    double *value = &picture->values[picture->chart.count++];
+
+    value[0] = design->value[lever];
+    value[most] = dawn_picture_degrees(design->low_C, units);
+    value[2 * most] = dawn_picture_degrees(design->band_low_C, units);
+    value[3 * most] = dawn_picture_degrees(design->band_high_C, units);
+    value[4 * most] = 0.5 * (value[2 * most] + value[3 * most]);
+}
+
+/* What cannot be built or has no result is left out; the line goes on to the next. The answer,
+ * where it lies between, is a point of the line too. */
 static void fill_curve(struct dawn_picture *picture, const struct dawn_size *size,
                        const struct dawn_size_plan *plan, enum dawn_units units)
 {
-    const size_t count = size->curve_count;
-    double *value = picture->values;
+    const size_t most = size->curve_count + 1;
+    const size_t lever = size->curve_lever;
+    bool answer = size->met;
 
-    for (size_t i = 0; i < count; i++) {
+    for (size_t i = 0; i < size->curve_count; i++) {
         const struct dawn_size_design *design = &size->curve[i];
-        const bool none = design->excluded != NULL || design->failed;
-        value[i] = design->value[size->curve_lever];
-        value[count + i] = none ? NAN : dawn_picture_degrees(design->low_C, units);
+        const double ahead = design->value[lever] - size->best.value[lever];
+        if (answer && ahead > 1e-9 && i > 0) {
+            add_point(picture, &size->best, lever, most, units);
+        }
+        answer = answer && ahead < -1e-9;
+        if (design->excluded == NULL && !design->failed) {
+            add_point(picture, design, lever, most, units);
+        }
     }
-    picture->chart.x = value;
-    picture->chart.count = count;
+    picture->chart.x = picture->values;
     picture->chart.dots = true;
     picture->chart.x_decimals = 1;
     picture->chart.y_decimals = 2;
     picture->chart.line[picture->chart.line_count++] =
         (struct dawn_chart_line){.name = dawn_goal_place_words(plan->goal.place),
-                                 .y = value + count,
+                                 .y = picture->values + most,
                                  .look = DAWN_CHART_TRAYS};
+    add_band(picture, size, plan->goal.spring_only);
 }
 
 static void add_goal(struct dawn_picture *picture, const struct dawn_goal *goal,
@@ -89,9 +126,11 @@ bool dawn_picture_size(struct dawn_picture *picture, const struct dawn_size *siz
 {
     const struct dawn_size_lever *lever = &plan->lever[size->curve_lever];
     const char *place = dawn_goal_place_words(plan->goal.place);
+    static const char nights[] = "the band holds the three coldest nights";
+    static const char years[] = "the band is the coldest night of one in ten, give or take";
 
     *picture = (struct dawn_picture){.chart = {.scale = DAWN_CHART_NUMBERS}};
-    if (!dawn_picture_room(picture, 2 * size->curve_count, 0)) {
+    if (!dawn_picture_room(picture, 5 * (size->curve_count + 1), 0)) {
         return false;
     }
     snprintf(picture->x_name, sizeof picture->x_name, "%.40s%s%.10s%s", lever->words,
@@ -101,14 +140,14 @@ bool dawn_picture_size(struct dawn_picture *picture, const struct dawn_size *siz
     snprintf(picture->title, sizeof picture->title, "The low that decides, by %.30s", lever->words);
     snprintf(picture->description, sizeof picture->description,
              "The low at the %s that decides, for several amounts of %.30s with all else as found; "
-             "the goal as a line; shaded where more adds less than a tenth of a kelvin a step.",
-             place, lever->words);
+             "%s; the goal as a line; shaded where more adds less than a tenth of a kelvin a step.",
+             place, lever->words, isnan(size->own.fit.scale_K) ? nights : years);
     picture->chart.x_name = picture->x_name;
     picture->chart.y_name = picture->y_name;
     dawn_picture_entitle(picture, "curve");
     fill_curve(picture, size, plan, units);
     add_goal(picture, &plan->goal, units);
-    if (size->curve_count > 1) {
+    if (picture->chart.count > 1) {
         add_marks(picture, size, units);
     }
     return true;

@@ -94,24 +94,25 @@ bool dawn_picture_compare(struct dawn_picture *picture, const char *const *name,
 
 /* ---- the fan's start ---- */
 
-/* Puts a start where it belongs; those tried are few. */
+enum { START_VALUES = 5 }; /* of a start: it, the cold nights, their band, the coldest */
+
+/* Puts a start where it belongs; those tried are few. Each kind of value has room for `most`. */
 static void insert(struct dawn_picture *picture, size_t most, const struct dawn_setpoint_row *row,
                    enum dawn_units units)
 {
+    const double new_C[START_VALUES] = {row->on_C, row->cold_C, row->cold.from_C, row->cold.to_C,
+                                        row->sum.coldest_C};
     double *x = picture->values;
-    double *cold = x + most;
-    double *coldest = cold + most;
-    const double on = dawn_picture_degrees(row->on_C, units);
     size_t at = picture->chart.count++;
 
-    for (; at > 0 && x[at - 1] > on; at--) {
-        x[at] = x[at - 1];
-        cold[at] = cold[at - 1];
-        coldest[at] = coldest[at - 1];
+    for (; at > 0 && x[at - 1] > dawn_picture_degrees(row->on_C, units); at--) {
+        for (size_t k = 0; k < START_VALUES; k++) {
+            x[k * most + at] = x[k * most + at - 1];
+        }
     }
-    x[at] = on;
-    cold[at] = dawn_picture_degrees(row->cold_C, units);
-    coldest[at] = dawn_picture_degrees(row->sum.coldest_C, units);
+    for (size_t k = 0; k < START_VALUES; k++) {
+        x[k * most + at] = dawn_picture_degrees(new_C[k], units);
+    }
 }
 
 static void fill_starts(struct dawn_picture *picture, const struct dawn_setpoint *setpoint,
@@ -128,10 +129,13 @@ static void fill_starts(struct dawn_picture *picture, const struct dawn_setpoint
         }
     }
     picture->chart.x = picture->values;
-    picture->chart.line[0] = (struct dawn_chart_line){
-        .name = "coldest tenth", .y = picture->values + most, .look = DAWN_CHART_TRAYS};
+    picture->chart.line[0] = (struct dawn_chart_line){.name = "coldest tenth",
+                                                      .y = picture->values + most,
+                                                      .look = DAWN_CHART_TRAYS,
+                                                      .low = picture->values + 2 * most,
+                                                      .high = picture->values + 3 * most};
     picture->chart.line[1] = (struct dawn_chart_line){
-        .name = "coldest night", .y = picture->values + 2 * most, .look = DAWN_CHART_AIR};
+        .name = "coldest night", .y = picture->values + 4 * most, .look = DAWN_CHART_AIR};
     picture->chart.line_count = 2;
 }
 
@@ -142,14 +146,15 @@ bool dawn_picture_setpoint(struct dawn_picture *picture, const struct dawn_setpo
     struct dawn_chart *chart = &picture->chart;
 
     *picture = (struct dawn_picture){.chart = {.scale = DAWN_CHART_NUMBERS}};
-    if (!dawn_picture_room(picture, 3 * setpoint->count, 0)) {
+    if (!dawn_picture_room(picture, START_VALUES * setpoint->count, 0)) {
         return false;
     }
     snprintf(picture->title, sizeof picture->title,
              "Cold nights, by the temperature at which the fan starts");
     snprintf(picture->description, sizeof picture->description,
              "The mean low of the coldest tenth of the nights and the coldest night, for each "
-             "start that was tried, with the recommended one marked.");
+             "start that was tried, with the recommended one marked; the band holds %s.",
+             setpoint->years > 1 ? "that mean of each year" : "the nights of that tenth");
     dawn_picture_entitle(picture, "starts");
     chart->x_name = units == DAWN_US ? "fan starts at (F)" : "fan starts at (C)";
     chart->y_name = units == DAWN_US ? "temperature (F)" : "temperature (C)";

@@ -270,6 +270,28 @@ static void put_warnings(FILE *out, const struct page *page)
     dawn_text_release(&text);
 }
 
+/* The band of the picture, of the two settings that matter; programs get it of all. */
+static void add_spread(struct dawn_text *text, const struct page *page)
+{
+    const struct dawn_setpoint_row *own = &page->setpoint->row[0];
+    const struct dawn_setpoint_row *best = best_of(page->setpoint);
+    char low[DAWN_REPORT_ROOM];
+    char high[DAWN_REPORT_ROOM];
+
+    dawn_text_add(text, "%s from %s to %s as it is",
+                  page->setpoint->years > 1 ? "this mean of each year goes" : "these nights go",
+                  dawn_report_degrees(own->cold.from_C, page->units, low),
+                  dawn_report_degrees_unit(own->cold.to_C, page->units, high));
+    if (best != NULL && !same_setting(own, best)) {
+        dawn_text_add(text, ", from %s to %s as recommended",
+                      dawn_report_degrees(best->cold.from_C, page->units, low),
+                      dawn_report_degrees_unit(best->cold.to_C, page->units, high));
+    }
+    if (page->setpoint->years < 2) {
+        dawn_text_add(text, "; how far other years go, one cannot tell");
+    }
+}
+
 static void put_notes(FILE *out, const struct page *page)
 {
     struct dawn_text text = {0};
@@ -288,6 +310,12 @@ static void put_notes(FILE *out, const struct page *page)
         page->units == DAWN_US ? DAWN_SUMMARY_HOT_C * 1.8 + 32.0 : DAWN_SUMMARY_HOT_C,
         dawn_report_unit_letter(page->units), gap_in(DAWN_SETPOINT_FLAT_K, page->units),
         dawn_report_change_unit(page->units));
+    if (!text.failed) {
+        dawn_report_wrapped(out, "     ", text.data);
+    }
+    dawn_text_release(&text);
+    dawn_text_add(&text, "band: ");
+    add_spread(&text, page);
     if (!text.failed) {
         dawn_report_wrapped(out, "     ", text.data);
     }
@@ -311,6 +339,12 @@ void dawn_report_setpoint_decision(struct dawn_text *text, enum dawn_units units
                                    const struct dawn_setpoint *setpoint)
 {
     add_decision(text, &(struct page){.units = units, .setpoint = setpoint});
+}
+
+void dawn_report_setpoint_band(struct dawn_text *text, enum dawn_units units,
+                               const struct dawn_setpoint *setpoint)
+{
+    add_spread(text, &(struct page){.units = units, .setpoint = setpoint});
 }
 
 void dawn_report_setpoint_starts(struct dawn_tableout *table, enum dawn_units units,
@@ -362,16 +396,17 @@ static void put_text(FILE *out, const struct page *page)
 
 static void put_csv(FILE *out, const struct page *page)
 {
-    fputs(
-        "on_C,off_C,start_margin_K,stop_margin_K,recommended,coldest_C,cold_nights_C,nights_below,"
-        "fan_h,fan_kWh,hot_h,starts_a_day,cooling_h\r\n",
-        out);
+    fputs("on_C,off_C,start_margin_K,stop_margin_K,recommended,coldest_C,cold_nights_C,"
+          "cold_nights_low_C,cold_nights_high_C,nights_below,fan_h,fan_kWh,hot_h,starts_a_day,"
+          "cooling_h\r\n",
+          out);
     for (size_t i = 0; i < page->setpoint->count; i++) {
         const struct dawn_setpoint_row *row = &page->setpoint->row[i];
         char number[DAWN_REPORT_ROOM];
-        const double result[] = {row->sum.coldest_C, row->cold_C,      row->below,
-                                 row->sum.fan_h,     row->sum.fan_kWh, row->sum.hot_h,
-                                 row->starts_a_day,  row->cooling_h};
+        const double result[] = {row->sum.coldest_C, row->cold_C,    row->cold.from_C,
+                                 row->cold.to_C,     row->below,     row->sum.fan_h,
+                                 row->sum.fan_kWh,   row->sum.hot_h, row->starts_a_day,
+                                 row->cooling_h};
         fputs(dawn_report_fixed(row->on_C, 3, number), out);
         dawn_report_csv_number(out, row->on_C - row->gap_K, 3);
         dawn_report_csv_number(out, row->margin_K, 3);
@@ -401,6 +436,8 @@ static void put_json_row(struct dawn_jsonout *json, const char *key,
     dawn_jsonout_number(json, "one_in_10_years_C", row->sum.one_in_10_C, 3);
     dawn_jsonout_number(json, "one_in_10_years_air_C", row->sum.one_in_10_air_C, 3);
     dawn_jsonout_number(json, "cold_nights_C", row->cold_C, 3);
+    dawn_jsonout_number(json, "cold_nights_low_C", row->cold.from_C, 3);
+    dawn_jsonout_number(json, "cold_nights_high_C", row->cold.to_C, 3);
     dawn_jsonout_number(json, "nights_below", row->below, 0);
     dawn_jsonout_number(json, "fan_h", row->sum.fan_h, 2);
     dawn_jsonout_number(json, "fan_kWh", row->sum.fan_kWh, 3);
@@ -474,6 +511,7 @@ static void put_json(FILE *out, const struct page *page)
     dawn_jsonout_text(&json, "judged_by",
                       page->setpoint->by_air || !page->setpoint->at_trays ? "air" : "trays");
     dawn_jsonout_number(&json, "line_C", page->line_C, 3);
+    dawn_jsonout_integer(&json, "years", (int64_t)page->setpoint->years);
     put_json_row(&json, "as_it_is", &page->setpoint->row[0]);
     put_json_best(&json, page);
     dawn_jsonout_array(&json, "months");

@@ -20,6 +20,7 @@ static void put_tables(struct dawn_page *page, const struct dawn_setpoint *setpo
                        enum dawn_units units)
 {
     struct dawn_tableout table;
+    struct dawn_text band = {0};
 
     dawn_page_section(page, "Every start");
     dawn_report_setpoint_starts(&table, units, setpoint);
@@ -28,6 +29,8 @@ static void put_tables(struct dawn_page *page, const struct dawn_setpoint *setpo
                     "Cold: mean low of the coldest tenth of the nights, by which settings are "
                     "judged. Power: electricity of the fan. Hot: hours in which the house is "
                     "too hot for plants.");
+    dawn_report_setpoint_band(&band, units, setpoint);
+    dawn_page_said(page, "Band", &band);
     dawn_page_section(page, "Month by month");
     dawn_report_setpoint_months(&table, units, setpoint);
     dawn_page_table(page, &table, 1, NULL);

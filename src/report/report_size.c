@@ -187,7 +187,7 @@ void dawn_report_size_decides(struct dawn_text *text, const struct dawn_report_s
  * falls below that is not seen then. */
 static void add_fit(struct dawn_text *text, const struct dawn_report_sizing *page)
 {
-    const struct dawn_return_level_fit *fit = &page->size->fit;
+    const struct dawn_return_level_fit *fit = &page->size->best.fit;
     const char *year = page->plan->goal.spring_only ? "spring" : "year";
     const double passed = 100.0 * dawn_return_level_chance(fit, page->plan->goal.line_C);
     char low[DAWN_REPORT_ROOM];
@@ -269,49 +269,62 @@ const struct dawn_trial *dawn_report_size_tried(const struct dawn_report_sizing 
 
 /* ---- tables ---- */
 
+/* With the band where the table has a column for it. */
 static void put_design_row(struct dawn_tableout *table, const struct dawn_report_sizing *page,
-                           const char *label, const struct dawn_size_design *design)
+                           const char *label, const struct dawn_size_design *design, bool band)
 {
     char number[DAWN_REPORT_ROOM];
+    char other[DAWN_REPORT_ROOM];
 
     dawn_tableout_cell(table, "%s", label);
     if (design->excluded != NULL || design->failed) {
-        dawn_tableout_cell(table, "-");
-        dawn_tableout_cell(table, "-");
+        for (int i = 0; i < (band ? 3 : 2); i++) {
+            dawn_tableout_cell(table, "-");
+        }
         dawn_tableout_cell(table, "%s", design->excluded != NULL ? design->excluded : "no result");
         return;
     }
     dawn_tableout_cell(table, "%.0f", design->cost.total);
     dawn_tableout_cell(table, "%s", dawn_report_degrees(design->low_C, page->units, number));
+    if (band) {
+        dawn_tableout_cell(table, "%s to %s",
+                           dawn_report_degrees(design->band_low_C, page->units, number),
+                           dawn_report_degrees(design->band_high_C, page->units, other));
+    }
     dawn_tableout_cell(table, "%s", design->slack_K >= 0.0 ? "holds" : "does not hold");
 }
 
 static void begin_designs(struct dawn_tableout *table, const struct dawn_report_sizing *page,
-                          const char *head)
+                          const char *head, bool band)
 {
-    dawn_tableout_begin(table, 4, "lrrl");
+    const char *letter = dawn_report_unit_letter(page->units);
+
+    dawn_tableout_begin(table, band ? 5 : 4, band ? "lrrrl" : "lrrl");
     dawn_tableout_cell(table, "%s", head);
     dawn_tableout_cell(table, "%s", dawn_report_size_money(page));
-    dawn_tableout_cell(table, "Low %s", dawn_report_unit_letter(page->units));
+    dawn_tableout_cell(table, "Low %s", letter);
+    if (band) {
+        dawn_tableout_cell(table, "Band %s", letter);
+    }
     dawn_tableout_cell(table, "%s", "");
 }
 
 static void put_one(struct dawn_tableout *table, const struct dawn_report_sizing *page,
-                    size_t lever, const struct dawn_size_design *design)
+                    size_t lever, const struct dawn_size_design *design, bool band)
 {
     struct dawn_text label = {0};
 
     add_value(&label, page, lever, design);
-    put_design_row(table, page, label.data != NULL ? label.data : "", design);
+    put_design_row(table, page, label.data != NULL ? label.data : "", design, band);
     dawn_text_release(&label);
 }
 
 void dawn_report_size_changes(struct dawn_tableout *table, const struct dawn_report_sizing *page)
 {
-    begin_designs(table, page, "A bit less, a bit more");
-    put_design_row(table, page, "as found", &page->size->best);
+    begin_designs(table, page, "A bit less, a bit more", false);
+    put_design_row(table, page, "as found", &page->size->best, false);
     for (size_t i = 0; i < page->size->changes; i++) {
-        put_one(table, page, page->size->change[i].lever, &page->size->change[i].design);
+        put_one(table, page, page->size->change[i].lever, &page->size->change[i].design, false);
     }
 }
 
@@ -319,9 +332,29 @@ void dawn_report_size_curve(struct dawn_tableout *table, const struct dawn_repor
 {
     const struct dawn_size *size = page->size;
 
-    begin_designs(table, page, "The low against it, all else as found");
+    begin_designs(table, page, "The low against it, all else as found", true);
     for (size_t i = 0; i < size->curve_count; i++) {
-        put_one(table, page, size->curve_lever, &size->curve[i]);
+        put_one(table, page, size->curve_lever, &size->curve[i], true);
+    }
+}
+
+void dawn_report_size_band(struct dawn_text *text, const struct dawn_report_sizing *page)
+{
+    const struct dawn_return_level_fit *fit = &page->size->own.fit; /* as many years for all */
+    const char *year = page->plan->goal.spring_only ? "spring" : "year";
+
+    if (isnan(fit->scale_K)) {
+        dawn_text_add(
+            text,
+            "the %d coldest nights that count lie in it; how far other %ss go, fewer than "
+            "%d cannot tell",
+            (int)DAWN_SIZE_BAND_NIGHTS, year, (int)DAWN_RETURN_LEVEL_LEAST_YEARS);
+    } else {
+        dawn_text_add(text,
+                      "what the coldest night of 1 %s in %d falls below, by %zu %ss of weather, "
+                      "give or take its standard error; %s",
+                      year, (int)DAWN_SIZE_BAND_YEARS, fit->years, year,
+                      dawn_return_level_words(fit->years));
     }
 }
 
@@ -459,6 +492,8 @@ static void put_tables(FILE *out, const struct dawn_report_sizing *page)
         dawn_tableout_end(&table, out);
         dawn_report_size_knee(&text, page);
         put_said(out, "  ", "", &text);
+        dawn_report_size_band(&text, page);
+        put_said(out, "  ", "band", &text);
     }
     if (page->size->ranges > 0) {
         fputc('\n', out);

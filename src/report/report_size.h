@@ -31,12 +31,14 @@ size_t dawn_report_size_parts(const struct dawn_report_sizing *page,
 /* The first line. */
 void dawn_report_size_decision(struct dawn_text *text, const struct dawn_report_sizing *page);
 /* Parts of sentences, nothing where there is nothing to say: the goal; the night that decides; how
- * far the weather bears it out; what it costs; from where on more adds little; how it was found. */
+ * far the weather bears it out; what it costs; from where on more adds little; what the curve's
+ * band means; how it was found. */
 void dawn_report_size_goal(struct dawn_text *text, const struct dawn_report_sizing *page);
 void dawn_report_size_decides(struct dawn_text *text, const struct dawn_report_sizing *page);
 void dawn_report_size_sure(struct dawn_text *text, const struct dawn_report_sizing *page);
 void dawn_report_size_costs(struct dawn_text *text, const struct dawn_report_sizing *page);
 void dawn_report_size_knee(struct dawn_text *text, const struct dawn_report_sizing *page);
+void dawn_report_size_band(struct dawn_text *text, const struct dawn_report_sizing *page);
 void dawn_report_size_found(struct dawn_text *text, const struct dawn_report_sizing *page);
 const char *dawn_report_size_caution(void);
 

@@ -17,6 +17,8 @@ static void put_csv_row(FILE *out, const struct dawn_report_sizing *page, const 
     dawn_report_csv_number(out, design->cost.total, 2);
     dawn_report_csv_number(out, none ? NAN : design->low_C, 3);
     dawn_report_csv_number(out, none ? NAN : design->slack_K, 3);
+    dawn_report_csv_number(out, none ? NAN : design->band_low_C, 3);
+    dawn_report_csv_number(out, none ? NAN : design->band_high_C, 3);
     fputc(',', out);
     dawn_report_csv_field(out, design->excluded != NULL ? design->excluded : "");
     fputs("\r\n", out);
@@ -30,7 +32,7 @@ static void put_csv(FILE *out, const struct dawn_report_sizing *page)
     for (size_t i = 0; i < page->plan->levers; i++) {
         fprintf(out, ",%s", page->plan->lever[i].key);
     }
-    fputs(",cost,low_C,slack_K,excluded\r\n", out);
+    fputs(",cost,low_C,slack_K,band_low_C,band_high_C,excluded\r\n", out);
     put_csv_row(out, page, "as_it_is", &size->own);
     put_csv_row(out, page, size->met ? "answer" : "nearest", dawn_report_size_shown(size));
     for (size_t i = 0; i < size->changes; i++) {
@@ -54,6 +56,8 @@ static void put_json_design(struct dawn_jsonout *json, const char *key,
     dawn_jsonout_number(json, "cost", design->cost.total, 2);
     dawn_jsonout_number(json, "low_C", none ? NAN : design->low_C, 3);
     dawn_jsonout_number(json, "slack_K", none ? NAN : design->slack_K, 3);
+    dawn_jsonout_number(json, "band_low_C", none ? NAN : design->band_low_C, 3);
+    dawn_jsonout_number(json, "band_high_C", none ? NAN : design->band_high_C, 3);
     dawn_jsonout_text(json, "excluded", design->excluded);
     dawn_jsonout_array(json, "set");
     for (size_t i = 0; i < design->trial.sets && i < DAWN_TRIAL_SETS; i++) {
@@ -79,7 +83,7 @@ static void put_json_goal(struct dawn_jsonout *json, const struct dawn_report_si
 
 static void put_json_sure(struct dawn_jsonout *json, const struct dawn_report_sizing *page)
 {
-    const struct dawn_return_level_fit *fit = &page->size->fit;
+    const struct dawn_return_level_fit *fit = &dawn_report_size_shown(page->size)->fit;
 
     dawn_jsonout_object(json, "how_sure");
     dawn_jsonout_integer(json, "springs", (int64_t)page->size->springs);
@@ -87,6 +91,22 @@ static void put_json_sure(struct dawn_jsonout *json, const struct dawn_report_si
     dawn_jsonout_number(json, "one_in_10_years_error_K", dawn_return_level_error_K(fit, 10.0), 3);
     dawn_jsonout_number(json, "chance_below_line",
                         dawn_return_level_chance(fit, page->plan->goal.line_C), 4);
+    dawn_jsonout_close_object(json);
+}
+
+/* Of which nights the bands speak. */
+static void put_json_band(struct dawn_jsonout *json, const struct dawn_size *size)
+{
+    dawn_jsonout_object(json, "band");
+    if (isnan(size->own.fit.scale_K)) {
+        dawn_jsonout_text(json, "of", "coldest nights");
+        dawn_jsonout_integer(json, "nights", DAWN_SIZE_BAND_NIGHTS);
+    } else {
+        dawn_jsonout_text(json, "of", "coldest night of one year in");
+        dawn_jsonout_integer(json, "one_in_years", DAWN_SIZE_BAND_YEARS);
+        dawn_jsonout_integer(json, "years", (int64_t)size->own.fit.years);
+        dawn_jsonout_text(json, "method", dawn_return_level_method(size->own.fit.years));
+    }
     dawn_jsonout_close_object(json);
 }
 
@@ -112,6 +132,7 @@ static void put_json_lists(struct dawn_jsonout *json, const struct dawn_report_s
     }
     dawn_jsonout_close_array(json);
     put_json_lever(json, page);
+    put_json_band(json, size);
     dawn_jsonout_array(json, "curve");
     for (size_t i = 0; i < size->curve_count; i++) {
         put_json_design(json, NULL, page, &size->curve[i]);

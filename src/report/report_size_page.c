@@ -62,6 +62,7 @@ static void put_why(struct dawn_page *page, const struct dawn_report_sizing *siz
     if (sizing->size->curve_count > 0) {
         dawn_report_size_curve(&table, sizing);
         dawn_page_table(page, &table, 1, NULL);
+        put_words(page, "Band", dawn_report_size_band, sizing);
     }
     if (sizing->size->ranges > 0) {
         dawn_report_size_usual(&table, sizing);

@@ -8,6 +8,8 @@
 
 void dawn_report_setpoint_decision(struct dawn_text *text, enum dawn_units units,
                                    const struct dawn_setpoint *setpoint);
+void dawn_report_setpoint_band(struct dawn_text *text, enum dawn_units units,
+                               const struct dawn_setpoint *setpoint);
 void dawn_report_setpoint_starts(struct dawn_tableout *table, enum dawn_units units,
                                  const struct dawn_setpoint *setpoint);
 void dawn_report_setpoint_months(struct dawn_tableout *table, enum dawn_units units,

@@ -25,6 +25,8 @@ static void read_design(const struct dawn_result *result, dawn_jsonin_node node,
 {
     design->value[0] = dawn_result_number(result, node, key);
     design->low_C = dawn_result_number(result, node, "low_C");
+    design->band_low_C = dawn_result_number(result, node, "band_low_C");
+    design->band_high_C = dawn_result_number(result, node, "band_high_C");
     design->failed = isnan(design->low_C);
 }
 
@@ -33,6 +35,8 @@ static void read_goal(const struct dawn_result *result, struct dawn_goal *goal)
     const char *place = dawn_result_text(result, member(result, "goal"), "place");
 
     goal->line_C = dawn_result_number(result, member(result, "goal"), "line_C");
+    goal->spring_only = dawn_jsonin_true(
+        &result->json, dawn_jsonin_member(&result->json, member(result, "goal"), "spring_only"));
     for (int i = DAWN_GOAL_TRAYS; i <= DAWN_GOAL_ROOTS; i++) {
         if (strcmp(place, dawn_goal_place_words((enum dawn_goal_place)i)) == 0) {
             goal->place = (enum dawn_goal_place)i;
@@ -64,6 +68,9 @@ enum dawn_status dawn_result_studies_size(struct dawn_picture *picture, struct d
         read_design(result, dawn_jsonin_item(&result->json, list, i), lever->key, &size->curve[i]);
     }
     size->knee = dawn_result_number(result, result->root, "knee");
+    /* That there is a fit is all the picture asks. */
+    size->own.fit.scale_K =
+        0.0 * dawn_result_number(result, member(result, "band"), "one_in_years");
     size->met = dawn_jsonin_true(&result->json, member(result, "met"));
     read_design(result, member(result, "answer"), lever->key, &size->best);
     return dawn_picture_size(picture, size, &plan, units) ? DAWN_OK : DAWN_ERR_NOMEM;
@@ -79,6 +86,8 @@ static void read_setting(const struct dawn_result *result, dawn_jsonin_node node
     row->gap_K = round(100.0 * (row->on_C - dawn_result_number(result, node, "off_C"))) / 100.0;
     row->margin_K = dawn_result_number(result, node, "start_margin_K");
     row->cold_C = dawn_result_number(result, node, "cold_nights_C");
+    row->cold.from_C = dawn_result_number(result, node, "cold_nights_low_C");
+    row->cold.to_C = dawn_result_number(result, node, "cold_nights_high_C");
     row->sum.coldest_C = dawn_result_number(result, node, "coldest_C");
     row->failed = isnan(row->cold_C);
 }
@@ -105,6 +114,8 @@ enum dawn_status dawn_result_studies_setpoint(struct dawn_picture *picture,
     if (count == 0 || setpoint.row[setpoint.best].failed) {
         return dawn_result_lacks(result, "recommended", problems);
     }
+    const double years = dawn_result_number(result, result->root, "years");
+    setpoint.years = years > 1.0 ? (size_t)years : 1;
     setpoint.from_C = dawn_result_number(result, result->root, "as_good_from_C");
     setpoint.to_C = dawn_result_number(result, result->root, "as_good_to_C");
     setpoint.row[0].failed = true;

@@ -146,8 +146,10 @@ static void fill_row(struct dawn_setpoint_row *row, const struct setpoint_measur
             row->month[i].cold_C = whole->month_air_cold_C[i];
         }
     }
+    row->cold = whole->years > 1 ? whole->cold_years : whole->cold_nights;
     if (by_air) {
         row->cold_C = whole->air_cold_C;
+        row->cold = whole->years > 1 ? whole->air_cold_years : whole->air_cold_nights;
     }
 }
 
@@ -164,6 +166,7 @@ static void fill_rows(struct study *study)
     setpoint->at_trays = study->whole[0].at_trays;
     setpoint->nights = study->whole[0].nights;
     setpoint->days = study->whole[0].days;
+    setpoint->years = study->whole[0].years;
 }
 
 /* ---- the choice ---- */

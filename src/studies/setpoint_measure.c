@@ -24,12 +24,19 @@ static int rising(const void *a, const void *b)
     return (first > second) - (first < second);
 }
 
-/* Mean of the lowest tenth, at least three; sorts. NAN of nothing. */
-static double mean_of_coldest(double low_C[], size_t count)
+/* How many nights the coldest tenth has, at least three where there are so many. */
+static size_t coldest_of(size_t count)
 {
     const size_t wanted = (size_t)ceil(tenth * (double)count);
     const size_t most = wanted > COLD_LEAST ? wanted : COLD_LEAST;
-    const size_t cold = count < most ? count : most;
+
+    return count < most ? count : most;
+}
+
+/* Mean of the coldest tenth; sorts. NAN of nothing. */
+static double mean_of_coldest(double low_C[], size_t count)
+{
+    const size_t cold = coldest_of(count);
     double sum_C = 0.0;
 
     qsort(low_C, count, sizeof *low_C, rising);
@@ -37,6 +44,13 @@ static double mean_of_coldest(double low_C[], size_t count)
         sum_C += low_C[i];
     }
     return cold > 0 ? sum_C / (double)cold : NAN;
+}
+
+/* The same nights, sorted, from the coldest to the last. */
+static struct dawn_setpoint_range range_of_coldest(const double low_C[], size_t count)
+{
+    return count > 0 ? (struct dawn_setpoint_range){low_C[0], low_C[coldest_of(count) - 1]}
+                     : (struct dawn_setpoint_range){NAN, NAN};
 }
 
 static bool held_by_freezing(double low_C)
@@ -65,7 +79,12 @@ static void judge_nights(struct setpoint_measure *measure, const struct dawn_nig
     struct dawn_setpoint_row *row = &measure->row;
 
     measure->air_cold_C = mean_of_coldest(low_C, gather(nights, scenario, -1, true, low_C));
+    measure->air_cold_nights = range_of_coldest(low_C, nights->count);
+    measure->air_cold_years =
+        (struct dawn_setpoint_range){measure->air_cold_C, measure->air_cold_C};
     row->cold_C = mean_of_coldest(low_C, gather(nights, scenario, -1, false, low_C));
+    measure->cold_nights = range_of_coldest(low_C, nights->count);
+    measure->cold_years = (struct dawn_setpoint_range){row->cold_C, row->cold_C};
     measure->held = measure->at_trays && nights->count > 0 && held_by_freezing(low_C[0]);
     for (int month = 0; month < DAWN_SETPOINT_MONTHS; month++) {
         measure->month_air_cold_C[month] =
@@ -156,6 +175,7 @@ void dawn_setpoint_measure(struct setpoint_measure *measure,
         return;
     }
     measure->nights = (double)outcome->nights->count;
+    measure->years = outcome->nights->count > 0 ? 1 : 0;
     measure->at_trays = outcome->nights->at_trays;
     dawn_summary_of(&measure->row.sum, outcome->nights, outcome->run, outcome->network);
     judge_nights(measure, outcome->nights, outcome->scenario, low_C);
@@ -173,6 +193,13 @@ static double mean_of(double first, double first_nights, double second, double s
         return first_nights > 0.0 ? first : second;
     }
     return (first * first_nights + second * second_nights) / (first_nights + second_nights);
+}
+
+/* NAN, of a year without nights, changes nothing. */
+static void widen(struct dawn_setpoint_range *whole, const struct dawn_setpoint_range *part)
+{
+    whole->from_C = fmin(whole->from_C, part->from_C);
+    whole->to_C = fmax(whole->to_C, part->to_C);
 }
 
 static void join_month(struct setpoint_measure *whole, const struct setpoint_measure *part, int i)
@@ -209,6 +236,11 @@ void dawn_setpoint_measure_join(struct setpoint_measure *whole, const struct set
     }
     whole->row.cold_C = mean_of(whole->row.cold_C, whole->nights, part->row.cold_C, part->nights);
     whole->air_cold_C = mean_of(whole->air_cold_C, whole->nights, part->air_cold_C, part->nights);
+    widen(&whole->cold_nights, &part->cold_nights);
+    widen(&whole->cold_years, &part->cold_years);
+    widen(&whole->air_cold_nights, &part->air_cold_nights);
+    widen(&whole->air_cold_years, &part->air_cold_years);
+    whole->years += part->years;
     whole->held = whole->held || part->held;
     whole->row.below += part->row.below;
     for (int i = 0; i < DAWN_SETPOINT_MONTHS; i++) {

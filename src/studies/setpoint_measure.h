@@ -13,6 +13,9 @@ struct setpoint_measure {
     double nights, days;
     struct dawn_setpoint_row row;
     double air_cold_C, month_air_cold_C[DAWN_SETPOINT_MONTHS];
+    size_t years; /* with nights */
+    /* The nights of the coldest tenth, and the years' means of them; at the place, in the air. */
+    struct dawn_setpoint_range cold_nights, cold_years, air_cold_nights, air_cold_years;
 };
 
 void dawn_setpoint_measure(struct setpoint_measure *measure,

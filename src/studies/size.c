@@ -94,7 +94,6 @@ static void find_knee(struct dawn_size *size)
     }
 }
 
-/* All at once, because they share the lanes of the processor. */
 static void try_around(struct dawn_size *size, struct size_search *search, bool changes)
 {
     struct dawn_size_design *design = calloc(DAWN_SIZE_CHANGES + DAWN_SIZE_CURVE, sizeof *design);
@@ -105,7 +104,10 @@ static void try_around(struct dawn_size *size, struct size_search *search, bool 
     }
     const size_t changed = changes ? list_changes(size, search, design) : 0;
     const size_t curve = list_curve(size, search, &design[changed]);
-    dawn_size_over_all(search, design, changed + curve);
+    dawn_size_over_all(search, design, changed);
+    /* Its band needs every year's coldest night, also of mild ones. */
+    dawn_size_run(search, &design[changed], curve, search->plan->years, search->plan->threads, NULL,
+                  &(struct dawn_problems){0});
     for (size_t i = 0; i < changed; i++) {
         size->change[i].design = design[i];
     }
@@ -172,9 +174,8 @@ static void settle(struct dawn_size *size, struct size_search *search, struct si
         size->met = false;
     }
     if (!size->met && near_by < pool->count) {
-        struct dawn_return_level_fit unused;
         size->reach = pool->design[near_by];
-        dawn_size_run_closely(search, &size->reach, dear ? &unused : &size->fit);
+        dawn_size_run_closely(search, &size->reach);
     }
     if (!size->met && !dear) {
         size->best = size->reach;
@@ -188,7 +189,7 @@ static enum dawn_status begin(struct dawn_size *size, struct size_search *search
 {
     const struct dawn_size_plan *plan = search->plan;
 
-    *size = (struct dawn_size){.knee = NAN, .fit = {.location_C = NAN, .scale_K = NAN}};
+    *size = (struct dawn_size){.knee = NAN};
     size->springs = dawn_size_springs(search);
     size->allowed = search->allowed = dawn_goal_allowed(&plan->goal, size->springs);
     if (search->allowed > DAWN_SIZE_ALLOWED_MOST) {

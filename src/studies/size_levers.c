@@ -428,6 +428,7 @@ void dawn_size_make(struct dawn_size_design *design, const struct size_search *s
     design->excluded = NULL;
     design->failed = false;
     design->slack_K = design->low_C = NAN;
+    dawn_size_unborne(design);
     set_rock(design, search);
     set_barrels(design, search);
     set_shell(design, search);

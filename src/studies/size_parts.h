@@ -23,7 +23,6 @@ struct size_search {
     struct dawn_year *night;
     struct size_pool proven;   /* designs run over that */
     bool closely;              /* the accurate engine's turn, whatever plan->run.fast says */
-    double *year_low_C;        /* [year] of the design that is run; NULL = nobody asks */
     size_t finished, expected; /* runs, for progress */
     bool stopped, no_memory;
     size_t tried, excluded;
@@ -45,6 +44,12 @@ void dawn_size_run(struct size_search *search, struct dawn_size_design *design, 
                    const struct dawn_years *years, unsigned threads, struct size_low *lows,
                    struct dawn_problems *problems);
 enum { DAWN_SIZE_LOWS = DAWN_SIZE_ALLOWED_MOST + 4 };
+
+/* Nothing is known of fit and band; fills both. lows, at least one, rise; year_low_C is NAN where
+ * no night counts. */
+void dawn_size_unborne(struct dawn_size_design *design);
+void dawn_size_band(struct dawn_size_design *design, const struct size_low lows[], size_t count,
+                    const double year_low_C[], size_t years);
 
 /* How many springs the weather holds; a stretch without one counts as one. */
 size_t dawn_size_springs(const struct size_search *search);
@@ -98,10 +103,8 @@ size_t dawn_size_descend(struct size_search *search, struct size_pool *pool, dou
 void dawn_size_over_all(struct size_search *search, struct dawn_size_design design[], size_t count);
 /* Finds size->best, the cheapest that holds over them, and sets size->met. */
 void dawn_size_prove(struct dawn_size *size, struct size_search *search, struct size_pool *pool);
-/* Runs one design over all the weather, with the accurate engine where the plan wants that, and
- * fits its yearly lows. */
-void dawn_size_run_closely(struct size_search *search, struct dawn_size_design *design,
-                           struct dawn_return_level_fit *fit);
+/* Runs one design over all the weather, with the accurate engine where the plan wants that. */
+void dawn_size_run_closely(struct size_search *search, struct dawn_size_design *design);
 void dawn_size_confirm(struct dawn_size *size, struct size_search *search);
 
 /* Rock for the glazing that faces the sun, air for the floor, water for all glazing. */

@@ -157,21 +157,12 @@ void dawn_size_prove(struct dawn_size *size, struct size_search *search, struct 
 
 /* ---- the accurate engine's word ---- */
 
-void dawn_size_run_closely(struct size_search *search, struct dawn_size_design *design,
-                           struct dawn_return_level_fit *fit)
+void dawn_size_run_closely(struct size_search *search, struct dawn_size_design *design)
 {
-    const struct dawn_years *years = search->plan->years;
-
-    search->year_low_C = calloc(years->count, sizeof *search->year_low_C);
     search->closely = search->plan->confirm;
-    dawn_size_run(search, design, 1, years, search->plan->threads, NULL,
+    dawn_size_run(search, design, 1, search->plan->years, search->plan->threads, NULL,
                   &(struct dawn_problems){0});
     search->closely = false;
-    if (search->year_low_C != NULL && !search->stopped) {
-        *fit = dawn_return_level_fit(search->year_low_C, years->count);
-    }
-    free(search->year_low_C);
-    search->year_low_C = NULL;
 }
 
 /* What the fast engine found is run with the accurate one; where that refuses it, by a hundredth of
@@ -180,7 +171,7 @@ void dawn_size_confirm(struct dawn_size *size, struct size_search *search)
 {
     for (int round = 0; round < TRIES && size->met && !search->stopped; round++) {
         struct dawn_size_design close = size->best;
-        dawn_size_run_closely(search, &close, &size->fit);
+        dawn_size_run_closely(search, &close);
         if (search->stopped || (dawn_size_usable(&close) && close.slack_K >= 0.0)) {
             size->best = close;
             size->confirmed = search->plan->confirm;

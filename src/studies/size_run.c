@@ -16,6 +16,7 @@ struct running {
     size_t *low_count;    /* [trial * years + year] */
     size_t *counted;      /* [trial * years + year]: nights that count */
     bool *failed;         /* [trial] */
+    double *year_low_C; /* [year] of the trial that is judged; NULL = not all the weather is run */
 };
 
 /* Keeps the lowest, by insertion. */
@@ -68,6 +69,19 @@ static bool keep_going(size_t done, size_t runs, void *user)
     return !search->stopped;
 }
 
+/* What all the weather says beyond the night that decides. lows are the lowest of all years. */
+static void bear_out(const struct running *running, size_t trial, const struct size_low lows[],
+                     size_t count)
+{
+    for (size_t y = 0; y < running->years; y++) {
+        const size_t at = trial * running->years + y;
+        running->year_low_C[y] =
+            running->low_count[at] > 0 ? running->low[at * DAWN_SIZE_LOWS].low_C : NAN;
+    }
+    dawn_size_band(&running->design[running->index[trial]], lows, count, running->year_low_C,
+                   running->years);
+}
+
 /* All years of a trial together: the night that decides is the lowest after those allowed. */
 static void judge(const struct running *running, size_t trial, struct size_low lows[])
 {
@@ -87,6 +101,7 @@ static void judge(const struct running *running, size_t trial, struct size_low l
         design->nights += running->counted[trial * running->years + y];
     }
     design->failed = running->failed[trial] || count == 0;
+    dawn_size_unborne(design);
     if (design->failed) {
         design->slack_K = design->low_C = NAN;
         return;
@@ -95,10 +110,8 @@ static void judge(const struct running *running, size_t trial, struct size_low l
     design->low_C = decides->low_C;
     design->night_s = decides->dusk_s;
     design->slack_K = decides->low_C - search->plan->goal.line_C;
-    for (size_t y = 0; search->year_low_C != NULL && y < running->years; y++) {
-        const size_t at = trial * running->years + y;
-        search->year_low_C[y] =
-            running->low_count[at] > 0 ? running->low[at * DAWN_SIZE_LOWS].low_C : NAN;
+    if (running->year_low_C != NULL) {
+        bear_out(running, trial, all, count);
     }
     for (size_t i = 0; lows != NULL && i < DAWN_SIZE_LOWS; i++) {
         lows[i] = i < count ? all[i] : (struct size_low){NAN, 0};
@@ -135,6 +148,7 @@ void dawn_size_run(struct size_search *search, struct dawn_size_design *design, 
                    struct dawn_problems *problems)
 {
     const size_t runs = (count + 1) * years->count;
+    const bool whole = years == search->plan->years;
     struct dawn_trial *trial = calloc(count + 1, sizeof *trial);
     size_t *index = calloc(count + 1, sizeof *index);
     struct running running = {.search = search,
@@ -144,10 +158,13 @@ void dawn_size_run(struct size_search *search, struct dawn_size_design *design, 
                               .low = calloc(runs * DAWN_SIZE_LOWS, sizeof *running.low),
                               .low_count = calloc(runs, sizeof *running.low_count),
                               .counted = calloc(runs, sizeof *running.counted),
-                              .failed = calloc(count + 1, sizeof *running.failed)};
+                              .failed = calloc(count + 1, sizeof *running.failed),
+                              .year_low_C =
+                                  whole ? calloc(years->count, sizeof *running.year_low_C) : NULL};
 
     if (trial == NULL || index == NULL || running.low == NULL || running.low_count == NULL ||
-        running.counted == NULL || running.failed == NULL) {
+        running.counted == NULL || running.failed == NULL ||
+        (whole && running.year_low_C == NULL)) {
         search->no_memory = search->stopped = true;
     } else {
         struct dawn_trials_plan plan = {
@@ -175,6 +192,7 @@ void dawn_size_run(struct size_search *search, struct dawn_size_design *design, 
     free(running.low_count);
     free(running.counted);
     free(running.failed);
+    free(running.year_low_C);
 }
 
 /* ---- NLopt ---- */

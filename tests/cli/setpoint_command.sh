@@ -34,6 +34,9 @@ for row, setting in zip(rows, [ours["as_it_is"]] + ours["settings"]):
     for ours_key, key in (("on_C", "on_C"), ("coldest_C", "coldest_C"), ("fan_kWh", "fan_kWh"), ("nights_below", "nights_below")):
         if row[key]:
             assert abs(float(row[key]) - setting[ours_key]) < 1e-9, key
+    if "cold_nights_C" in setting: # of two nights: the band is from one to the other
+        low, high = setting["cold_nights_low_C"], setting["cold_nights_high_C"]
+        assert abs(0.5 * (low + high) - setting["cold_nights_C"]) < 0.0016 and high - low > 0.1, setting
 command = [sys.argv[3], "nights", sys.argv[4], "--from", "03-12", "--to", "03-14", "--json", "--set", "start.spin_up=3 d"]
 for setting in ours["set"]:
     command += ["--set", setting]

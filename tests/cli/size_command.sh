@@ -34,6 +34,17 @@ done
 size --weather "$dir/springs"
 tr -s '\n ' ' ' <"$dir/out" | grep -Eq 'by the coldest night of each of 3 springs, 1 spring in 10 goes below .*give or take .*; Gumbel.*fewer than ten springs are weak' ||
     fail "how sure is not told"
+# The curve's band is the same guess: the level of one spring in ten and its error either way.
+size --weather "$dir/springs" --json
+/usr/bin/python3 - "$dir/out" <<'END' || fail "the band is not how sure it is"
+import json, sys
+ours = json.load(open(sys.argv[1]))
+sure, answer = ours["how_sure"], ours["answer"] if ours["met"] else ours["nearest"]
+assert ours["band"]["one_in_years"] == 10 and ours["band"]["years"] == 3
+assert abs(answer["band_low_C"] + sure["one_in_10_years_error_K"] - sure["one_in_10_years_C"]) < 0.0021
+assert abs(answer["band_high_C"] - sure["one_in_10_years_error_K"] - sure["one_in_10_years_C"]) < 0.0021
+assert sure["one_in_10_years_error_K"] > 0.1 and all(design["band_low_C"] < design["band_high_C"] for design in ours["curve"])
+END
 mkdir "$dir/nothing"
 wrong() { run_bad size scenarios/alder-hollow.yaml "$@" --output "$dir/none"; [ ! -e "$dir/none" ] || fail "something was written"; }
 wrong --goal "warm"
@@ -57,9 +68,19 @@ err_has "weather"
 # the same where all the weather holds the line.
 run_ok size scenarios/alder-hollow.yaml --from 03-12 --to 03-14 --set "start.spin_up=3 d" \
     --vary "barrels=6..8" --goal "0.1 C at leaves, never" --json --quiet
-/usr/bin/python3 - "$dir/out" <<'END' || fail "an answer is called none"
-import json, sys
+cp "$dir/out" "$dir/spell.json"
+/usr/bin/python3 - "$dir/spell.json" "$DAWNLOW" <<'END' || fail "an answer is called none, or its band holds other nights"
+import json, subprocess, sys
 ours = json.load(open(sys.argv[1]))
 answer = ours["answer"] if ours["met"] else ours["nearest"]
 assert ours["met"] == (answer["slack_K"] >= 0), ours["decision"]
+# One season: the band goes from the coldest night to the third, or the last there is.
+design = ours["curve"][-1]
+command = [sys.argv[2], "nights", "scenarios/alder-hollow.yaml", "--from", "03-12", "--to", "03-14", "--json", "--set", "start.spin_up=3 d"]
+for setting in design["set"]:
+    command += ["--set", setting]
+nights = json.loads(subprocess.run(command, check=True, capture_output=True).stdout)["nights"]
+lows = sorted(night["leaf_low_C"] for night in nights)
+assert ours["band"] == {"of": "coldest nights", "nights": 3} and len(lows) > 1
+assert abs(design["band_low_C"] - lows[0]) < 0.03 and abs(design["band_high_C"] - lows[-1]) < 0.03 and lows[-1] - lows[0] > 0.1, (design, lows)
 END

@@ -28,6 +28,9 @@ struct dawn_setpoint_month {
                          which it brings heat back on purpose (fan.night_on_at) */
     double cooling_h; /* of these, those that left the rock colder */
 };
+struct dawn_setpoint_range {
+    double from_C, to_C;
+};
 struct dawn_setpoint_row {
     double on_C, gap_K, margin_K; /* fan.on_at, on_at less off_at, start_margin */
     double stop_margin_K;
@@ -36,6 +39,8 @@ struct dawn_setpoint_row {
     double below;  /* nights */
     double cold_C; /* mean low of the coldest tenth of the nights, at least three of a year, at the
                       place settings are judged at: the higher the better */
+    /* How far that goes: of one year the nights of the tenth, of several each year's mean. */
+    struct dawn_setpoint_range cold;
     double starts_a_day, cooling_h;
     struct dawn_setpoint_month month[DAWN_SETPOINT_MONTHS]; /* January first */
 };
@@ -52,6 +57,7 @@ struct dawn_setpoint {
     bool at_trays; /* the protected place: trays, else air */
     bool by_air;   /* freezing holds the trays: settings are judged by the house air */
     double nights, days;
+    size_t years; /* with nights */
     size_t count; /* rows; the first is the scenario's own setting */
     struct dawn_setpoint_row *row;
     bool no_difference;  /* all settings are alike within DAWN_SETPOINT_FLAT_K */

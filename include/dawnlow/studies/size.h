@@ -46,7 +46,14 @@ struct dawn_size_design {
     double low_C;          /* that low */
     size_t nights;         /* that count, in what was run */
     int64_t night_s;       /* dusk of that night */
+    /* Where it was run over all the weather (best, reach, own, the curve), else NAN: the lowest
+     * that counts of each year; what 1 year in DAWN_SIZE_BAND_YEARS falls below, less and more its
+     * standard error. Of fewer years than can be fitted only how far apart the coldest nights lie,
+     * the first to the DAWN_SIZE_BAND_NIGHTS-th. */
+    struct dawn_return_level_fit fit;
+    double band_low_C, band_high_C;
 };
+enum { DAWN_SIZE_BAND_YEARS = 10, DAWN_SIZE_BAND_NIGHTS = 3 };
 struct dawn_size_plan {
     const struct dawn_years *years;
     struct dawn_trajectory_plan run; /* of the search */
@@ -76,8 +83,6 @@ struct dawn_size {
     bool met;         /* best holds the goal over all the weather */
     bool over_budget; /* it could be held, but not for the money: best is the cheapest that does */
     bool confirmed;   /* by the accurate engine, whose figures best has then */
-    /* Of the lows of best, or of reach where it is not met: the lowest that counts of each year. */
-    struct dawn_return_level_fit fit;
     size_t springs, allowed;      /* in the weather; nights that may fall below the line in them */
     double nights;                /* that count */
     struct dawn_size_design own;  /* as the scenario is, over all the weather */
@@ -85,9 +90,10 @@ struct dawn_size {
     struct dawn_size_design
         reach; /* what comes nearest where the goal is not met (in the budget) */
     size_t changes;
-    struct dawn_size_change change[DAWN_SIZE_CHANGES]; /* over all the weather, as the curve */
+    struct dawn_size_change change[DAWN_SIZE_CHANGES]; /* over all nights that may decide */
     size_t curve_count;
-    struct dawn_size_design curve[DAWN_SIZE_CURVE]; /* low against rock, else against barrels */
+    /* Low against rock, else against barrels; over all the weather. */
+    struct dawn_size_design curve[DAWN_SIZE_CURVE];
     size_t curve_lever;
     double knee; /* from here on more adds less than 0.1 K per step's unit; NAN = not reached */
     size_t tried, excluded; /* designs run; designs left out as silly */
