@@ -103,12 +103,16 @@ void dawn_network_pattern(const struct dawn_network *network, bool pattern[]);
 
 /* ---- links and sources by name, for the ledger and for people ---- */
 
+/* Heat between the fan's air and the rock; back: the night run's other way. */
+enum dawn_blown { DAWN_NOT_BLOWN, DAWN_BLOWN_ONWARD, DAWN_BLOWN_BACK };
+
 struct dawn_flow {
     const char *name;  /* "south roof - outdoor air: wind" */
     const char *kind;  /* "conduction", "long-wave to the sky" ... */
     const char *group; /* the ledger's row when it crosses the boundary; else NULL */
     int from, to;      /* nodes; DAWN_NO_NODE = outside the network */
     bool water;        /* liquid water, in watts of its latent heat: it carries no heat here */
+    enum dawn_blown blown;
 };
 size_t dawn_network_flow_count(const struct dawn_network *network);
 struct dawn_flow dawn_network_flow(const struct dawn_network *network, size_t flow);

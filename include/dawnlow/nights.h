@@ -90,6 +90,15 @@ struct dawn_ledger_side {
     struct dawn_ledger_share share[DAWN_SHARES_MOST]; /* the largest first */
     double J;                                         /* all together */
 };
+/* What went from one part of the house to another, or outdoors: one row for each two parts and way
+ * between them. What a part gives less what it takes is what it gave back as a store. */
+#define DAWN_PASSAGE_OUTDOORS "outdoors"
+struct dawn_ledger_passage {
+    const char *from, *to; /* parts, named as the stores are, or DAWN_PASSAGE_OUTDOORS */
+    const char *by;        /* "convection inside", "condensation", "fan's night run", "leaks" ... */
+    double J;              /* never negative */
+    double water_kg;       /* that went along with it; dripping carries no heat */
+};
 struct dawn_ledger {
     int64_t from_s, to_s;             /* whole hours around dusk and dawn */
     struct dawn_ledger_row *boundary; /* crossing the boundary, by named group */
@@ -97,6 +106,8 @@ struct dawn_ledger {
     struct dawn_ledger_row *stores; /* heat given back by each store */
     enum dawn_role *store_role;
     size_t store_count;
+    struct dawn_ledger_passage *passage; /* the largest first */
+    size_t passage_count;
     struct dawn_ledger_side went, paid; /* alike but for the imbalance */
     double imbalance_J, throughput_J;
 };
@@ -108,6 +119,12 @@ enum dawn_status dawn_nights_ledger(struct dawn_ledger *ledger, const struct daw
 /* Fills went and paid of a ledger that has its stores; dawn_nights_ledger calls it. */
 void dawn_nights_shares(struct dawn_ledger *ledger, const struct dawn_trajectory *run,
                         const struct dawn_network *network);
+/* Fills the passages of a ledger that has room for one of each flow and two for the fan's;
+ * dawn_nights_ledger calls it. */
+void dawn_nights_passages(struct dawn_ledger *ledger, const struct dawn_trajectory *run,
+                          const struct dawn_network *network);
+/* "rock", "bed soil", "vapour in the air" ...; "films of water" for what is no store. */
+const char *dawn_nights_part_name(enum dawn_role role);
 void dawn_nights_ledger_release(struct dawn_ledger *ledger);
 
 #endif

@@ -70,6 +70,14 @@ static int node_or_none(const struct dawn_network *network, int place)
     return place < (int)network->node_count ? place : DAWN_NO_NODE;
 }
 
+static enum dawn_blown blown(const struct dawn_network *network, size_t flow, enum link_kind kind)
+{
+    if (kind != KIND_stream)
+        return DAWN_NOT_BLOWN;
+    const struct stream_link *link = &network->stream[flow - network->first[KIND_stream]];
+    return link->law.reversed > 0 ? DAWN_BLOWN_BACK : DAWN_BLOWN_ONWARD;
+}
+
 struct dawn_flow dawn_network_flow(const struct dawn_network *network, size_t flow)
 {
     enum link_kind kind = KIND_COUNT;
@@ -78,6 +86,7 @@ struct dawn_flow dawn_network_flow(const struct dawn_network *network, size_t fl
                               .kind = dawn_network_kind_words(kind),
                               .group = link->group,
                               .water = kind == KIND_film || kind == KIND_soak || kind == KIND_drip,
+                              .blown = blown(network, flow, kind),
                               .from = node_or_none(network, network->ends[flow].from),
                               .to = node_or_none(network, network->ends[flow].to)};
 }

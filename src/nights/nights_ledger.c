@@ -21,6 +21,14 @@ static const struct store_name stores[] = {
 };
 enum { STORES = sizeof stores / sizeof *stores };
 
+const char *dawn_nights_part_name(enum dawn_role role)
+{
+    for (size_t i = 0; i < STORES; ++i)
+        if (stores[i].role == role)
+            return stores[i].name;
+    return "films of water";
+}
+
 static struct dawn_ledger_row *row_named(struct dawn_ledger *ledger, const char *name)
 {
     for (size_t i = 0; i < ledger->boundary_count; ++i)
@@ -90,10 +98,12 @@ enum dawn_status dawn_nights_ledger(struct dawn_ledger *ledger, const struct daw
 {
     *ledger = (struct dawn_ledger){.from_s = on_mark(network, night->dusk_s, false),
                                    .to_s = on_mark(network, night->dawn_s, true)};
-    ledger->boundary = calloc(dawn_network_flow_count(network) + 1, sizeof *ledger->boundary);
+    const size_t flows = dawn_network_flow_count(network);
+    ledger->boundary = calloc(flows + 1, sizeof *ledger->boundary);
+    ledger->passage = calloc(flows + 3, sizeof *ledger->passage);
     ledger->stores = calloc(STORES, sizeof *ledger->stores);
     ledger->store_role = calloc(STORES, sizeof *ledger->store_role);
-    if (!ledger->boundary || !ledger->stores || !ledger->store_role) {
+    if (!ledger->boundary || !ledger->passage || !ledger->stores || !ledger->store_role) {
         dawn_nights_ledger_release(ledger);
         dawn_problems_add(problems, DAWN_ERROR, (struct dawn_place_in_file){0}, NULL,
                           "out of memory while the night's heat was added up");
@@ -105,12 +115,14 @@ enum dawn_status dawn_nights_ledger(struct dawn_ledger *ledger, const struct daw
         in_J += ledger->boundary[i].J;
     ledger->imbalance_J = in_J;
     dawn_nights_shares(ledger, run, network);
+    dawn_nights_passages(ledger, run, network);
     return DAWN_OK;
 }
 
 void dawn_nights_ledger_release(struct dawn_ledger *ledger)
 {
     free(ledger->boundary);
+    free(ledger->passage);
     free(ledger->stores);
     free(ledger->store_role);
     *ledger = (struct dawn_ledger){0};

@@ -220,6 +220,22 @@ static void put_side(struct dawn_jsonout *json, const char *key,
     dawn_jsonout_close_array(json);
 }
 
+static void put_passages(struct dawn_jsonout *json, const struct dawn_ledger *ledger)
+{
+    dawn_jsonout_array(json, "passages");
+    for (size_t i = 0; i < ledger->passage_count; i++) {
+        const struct dawn_ledger_passage *row = &ledger->passage[i];
+        dawn_jsonout_object(json, NULL);
+        dawn_jsonout_text(json, "from", row->from);
+        dawn_jsonout_text(json, "to", row->to);
+        dawn_jsonout_text(json, "by", row->by);
+        dawn_jsonout_number(json, "kWh", row->J / PHYSICS_J_PER_kWh, 3);
+        dawn_jsonout_number(json, "water_kg", row->water_kg, 3);
+        dawn_jsonout_close_object(json);
+    }
+    dawn_jsonout_close_array(json);
+}
+
 static void put_ledger(struct dawn_jsonout *json, const struct dawn_nights_story *story)
 {
     const struct dawn_ledger *ledger = story->ledger;
@@ -234,6 +250,7 @@ static void put_ledger(struct dawn_jsonout *json, const struct dawn_nights_story
     put_rows(json, "stores", ledger->stores, ledger->store_count);
     put_side(json, "went", &ledger->went, "taken up");
     put_side(json, "paid", &ledger->paid, "given back");
+    put_passages(json, ledger);
     dawn_jsonout_number(json, "throughput_kWh", ledger->throughput_J / PHYSICS_J_PER_kWh, 3);
     dawn_jsonout_number(json, "imbalance_kWh",
                         dawn_report_two_digits(ledger->imbalance_J / PHYSICS_J_PER_kWh), -1);

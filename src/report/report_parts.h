@@ -132,6 +132,8 @@ void dawn_report_effects_table(struct dawn_tableout *table, enum dawn_units unit
 bool dawn_report_crop_column(const struct dawn_nights *nights);
 void dawn_report_nights_text(FILE *out, enum dawn_units units,
                              const struct dawn_nights_story *story);
+/* Where one night's heat came from and went; the story must have its ledger. */
+void dawn_report_ledger(FILE *out, enum dawn_units units, const struct dawn_nights_story *story);
 void dawn_report_nights_csv(FILE *out, const struct dawn_nights_story *story);
 void dawn_report_nights_json(FILE *out, const struct dawn_nights_story *story);
 

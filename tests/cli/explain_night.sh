@@ -33,6 +33,28 @@ out_has "What paid for it"
 out_has "  evaporation"
 out_has "  condensation"
 
+# From part to part: what a store gives less what it takes is what it gave back; water goes along
+# with its latent heat, 2.5 MJ/kg.
+run_ok nights "$dir/house.yaml" --set "moisture.film=0.1 mm" --explain 03-03 --json
+jq -e '.ledger | .throughput_kWh as $all | .passages as $passages | .stores | all(. as $store |
+    ([$passages[] | select(.from == $store.name).kWh] | add // 0) -
+    ([$passages[] | select(.to == $store.name).kWh] | add // 0) - $store.kWh | fabs <
+    0.001 * $all + 0.0005 * ($passages | length))' "$dir/out" >/dev/null ||
+    fail "the passages do not add up to the stores"
+jq -e '[.ledger.passages[] | select(.by == "evaporation" or .by == "condensation")] |
+    length > 1 and all(.water_kg * 2.5 / 3.6 - .kWh | fabs < 0.002)' "$dir/out" >/dev/null ||
+    fail "water without its heat"
+
+# The fan's night run, onward and reversed, has its row; without one there is none.
+night='--set fan.night_on_at=12C --set fan.night_off_at=14C --set fan.start_margin=2K'
+night="$night --set fan.stop_margin=1K --set fan.senses=air --explain 03-03"
+out_lacks "night run"
+run_ok nights "$dir/house.yaml" $night
+grep -Eq "^  rock +air +fan's night run +[0-9.]*[1-9]" "$dir/out" || fail "no night run"
+run_ok nights "$dir/house.yaml" $night --set fan.night_way=reversed
+grep -Eq "^  rock +air +fan's night run, reversed +[0-9.]*[1-9]" "$dir/out" ||
+    fail "no reversed night run"
+
 run_bad nights "$dir/house.yaml" --explain 05-01
 err_has "no night begins on the evening of 05-01"
 err_has "2026-03-01 to 2026-03-07"

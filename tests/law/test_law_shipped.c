@@ -103,6 +103,23 @@ static void shares_close(const struct dawn_ledger *ledger, const char *what)
     near(came - went, taken_up - given_back, 1e-3 * ledger->paid.J, what);
 }
 
+/* And for each part by itself: what it gave the others and the outdoors less what it took from them
+ * is what it gave back as a store, within 0.1 % of all that moved. */
+static void passages_close(const struct dawn_ledger *ledger, const char *what)
+{
+    assert_true(ledger->passage_count > 0);
+    for (size_t i = 0; i < ledger->store_count; ++i) {
+        double given = 0;
+        for (size_t k = 0; k < ledger->passage_count; ++k) {
+            const struct dawn_ledger_passage *row = &ledger->passage[k];
+            assert_true(row->J >= 0 && row->water_kg >= 0);
+            given += strcmp(row->from, ledger->stores[i].name) == 0 ? row->J : 0;
+            given -= strcmp(row->to, ledger->stores[i].name) == 0 ? row->J : 0;
+        }
+        near(given, ledger->stores[i].J, 1e-3 * ledger->throughput_J, what);
+    }
+}
+
 static void ledger_closes(struct shipped *it, size_t night, const char *what)
 {
     struct dawn_ledger ledger = {0};
@@ -128,6 +145,7 @@ static void ledger_closes(struct shipped *it, size_t night, const char *what)
     near(sum, 0.0, 1e-3 * ledger.throughput_J, what);
     near(ledger.imbalance_J, sum, 1e-9 * size, what);
     shares_close(&ledger, what);
+    passages_close(&ledger, what);
     dawn_nights_ledger_release(&ledger);
 }
 
