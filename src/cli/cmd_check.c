@@ -31,8 +31,18 @@ static const struct dawn_option table[] = {
      .words = "metric|us",
      .help = "units of the weather summary; metric when left out"},
 };
-static const char *const examples[] = {"dawnlow check nursery.yaml",
-                                       "dawnlow check nursery.yaml march.csv", NULL};
+static const char *const examples[] = {
+    "dawnlow check nursery.yaml",
+    "dawnlow check nursery.yaml march.csv",
+    " nursery.yaml can be used with march.csv; 1 warning to look at",
+    " ...",
+    " Key                                   Value                    From",
+    " ...",
+    " site.latitude                         47.5 deg                 yours, line 4",
+    " ...",
+    " site.wind_share                       0.5                      default",
+    " ...",
+    NULL};
 const struct dawn_options_command dawn_cmd_check_options = {
     .name = "check",
     .operands = "SCENARIO [WEATHER]",

@@ -12,7 +12,17 @@ static const struct dawn_option table[] = {
 };
 static const char *const examples[] = {
     "dawnlow compare as-it-is.yaml with-rock.yaml --weather spring.csv",
-    "dawnlow compare a.yaml b.yaml c.yaml --from 03-01 --to 03-31 --units us", NULL};
+    " ...",
+    " What differs                as-it-is               with-rock",
+    " ...",
+    " rock.mass                       10 t                    12 t",
+    " ",
+    " What comes of it                 as-it-is  with-rock",
+    " coldest night, C                      8.5        8.5",
+    " ...",
+
+    "dawnlow compare a.yaml b.yaml c.yaml --from 03-01 --to 03-31 --units us",
+    NULL};
 const struct dawn_options_command dawn_cmd_compare_options = {
     .name = "compare",
     .operands = "SCENARIO SCENARIO...",

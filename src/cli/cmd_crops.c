@@ -8,8 +8,18 @@ static const struct dawn_option table[] = {
     DAWN_STUDY_UNITS,
     DAWN_STUDY_FORMATS,
 };
-static const char *const examples[] = {"dawnlow crops", "dawnlow crops --units us",
-                                       "dawnlow crops --csv", NULL};
+static const char *const examples[] = {
+    "dawnlow crops",
+    " ...",
+    " Crop           Harmed below  for h  Chilled below  Grows above  Sprouts from    to",
+    " ...",
+    " lettuce                -1.0    0.5              -          4.0          15.6  21.1",
+    " ...",
+    " tomato                  0.0    0.5           10.0         10.0          21.1  26.7",
+    " ...",
+    "dawnlow crops --units us",
+    "dawnlow crops --csv",
+    NULL};
 const struct dawn_options_command dawn_cmd_crops_options = {
     .name = "crops",
     .operands = "",

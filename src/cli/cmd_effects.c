@@ -8,8 +8,16 @@ static const struct dawn_option table[] = {
 };
 static const char *const examples[] = {
     "dawnlow effects nursery.yaml --weather march.csv",
+    " ...",
+    " Without                        Coldest tray  Mean tray  Coldest air  Mean air",
+    "                                           K          K            K         K",
+    " the cold sky                           +5.4       +3.9         +5.1      +3.7",
+    " leaks                                  +2.2       +1.8         +2.8      +2.2",
+    " ...",
+
     "dawnlow effects nursery.yaml --from 03-01 --to 03-15 --units us",
-    "dawnlow effects nursery.yaml --set \"house.air_changes=3 /h\" --csv", NULL};
+    "dawnlow effects nursery.yaml --set \"house.air_changes=3 /h\" --csv",
+    NULL};
 const struct dawn_options_command dawn_cmd_effects_options = {
     .name = "effects",
     .operands = "SCENARIO",

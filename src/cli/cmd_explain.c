@@ -13,8 +13,15 @@
 /* Where values stand, behind their titles. */
 enum { VALUE_COLUMN = 12 };
 
-static const char *const examples[] = {"dawnlow explain fan.on_at", "dawnlow explain rock",
-                                       "dawnlow explain \"touch and go\"", "dawnlow explain", NULL};
+static const char *const examples[] = {
+    "dawnlow explain fan.on_at",
+    "dawnlow explain rock",
+    "dawnlow explain \"touch and go\"",
+    " touch and go",
+    "   A risk: the low stays 1 K or less above its line. The sum itself is not surer",
+    "   than that.",
+    "dawnlow explain",
+    NULL};
 const struct dawn_options_command dawn_cmd_explain_options = {
     .name = "explain",
     .operands = "[KEY|WORD|MESSAGE]",

@@ -28,9 +28,15 @@ static const struct dawn_option table[] = {
      .words = "metric|us",
      .help = "metric when left out; us: cfm, in wg, F"},
 };
-static const char *const examples[] = {"dawnlow fan nursery.yaml",
-                                       "dawnlow fan nursery.yaml --set \"rock.stone_size=80 mm\"",
-                                       "dawnlow fan nursery.yaml --units us", NULL};
+static const char *const examples[] = {
+    "dawnlow fan nursery.yaml",
+    " this fan is too small for its house: it moves 900 m3/h, and its air carries only",
+    " 13 % of a clear noon's sun",
+    " ...",
+
+    "dawnlow fan nursery.yaml --set \"rock.stone_size=80 mm\"",
+    "dawnlow fan nursery.yaml --units us",
+    NULL};
 const struct dawn_options_command dawn_cmd_fan_options = {
     .name = "fan",
     .operands = "SCENARIO",

@@ -104,9 +104,16 @@ static const struct dawn_option table[] = {
 };
 static const char *const examples[] = {
     "dawnlow nights nursery.yaml --weather march.csv",
+    " none of 5 nights below 0 C at the trays; coldest Thu 12 -> Fri 13 Mar, 8.5 C at 07:30",
+    " ...",
+    " heat: what rock, water and soil gave back from dusk to dawn (below 0: took up);",
+    "      fan hours since the night before",
+    " ...",
+
     "dawnlow nights nursery.yaml --from 03-01 --to 03-15 --units us",
     "dawnlow nights nursery.yaml --explain 03-12",
-    "dawnlow nights nursery.yaml --no-fan --set \"rock.mass=9 t\" --json", NULL};
+    "dawnlow nights nursery.yaml --no-fan --set \"rock.mass=9 t\" --json",
+    NULL};
 const struct dawn_options_command dawn_cmd_nights_options = {
     .name = "nights",
     .operands = "SCENARIO",

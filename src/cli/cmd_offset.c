@@ -53,9 +53,16 @@ static const struct dawn_option table[] = {
      .offset = AT(json),
      .help = "JSON instead of the text (always metric)"},
 };
-static const char *const examples[] = {"dawnlow offset --mine log.csv --station march.csv",
-                                       "dawnlow offset --mine log.csv --station march.csv --json",
-                                       NULL};
+static const char *const examples[] = {
+    "dawnlow offset --mine log.csv --station march.csv",
+    " your nights are 2.5 K colder than the station's, 2.5 K to 2.5 K, in 5 nights",
+    " ",
+    " site:                       # into your scenario, beside what stands there",
+    "   offset: 2.5 K",
+    " ...",
+
+    "dawnlow offset --mine log.csv --station march.csv --json",
+    NULL};
 const struct dawn_options_command dawn_cmd_offset_options = {
     .name = "offset",
     .operands = "",

@@ -27,8 +27,19 @@ static const struct dawn_option table[] = {
      .help = "units of the figures; metric when left out"},
 };
 static const char *const examples[] = {"dawnlow show nursery.yaml",
+                                       " ...",
+                                       " Heat lost, calm dull night  W/K  share",
+                                       "   glazing                   253   79 %",
+                                       "   leaks                      34   10 %",
+                                       " ...",
+                                       " Heat stored  kWh/K  share",
+                                       "   rock        2.28   39 %",
+                                       "   barrels     0.89   15 %",
+                                       " ...",
+
                                        "dawnlow show nursery.yaml --units us",
-                                       "dawnlow show nursery.yaml --set \"rock.mass=12 t\"", NULL};
+                                       "dawnlow show nursery.yaml --set \"rock.mass=12 t\"",
+                                       NULL};
 const struct dawn_options_command dawn_cmd_show_options = {
     .name = "show",
     .operands = "SCENARIO",

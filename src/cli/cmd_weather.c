@@ -75,7 +75,14 @@ static const struct dawn_option table[] = {
      .help = "units of the summary; metric when left out"},
 };
 static const char *const examples[] = {
-    "dawnlow weather march.csv", "dawnlow weather station.csv --utc-offset -5 --stamp hour-before",
+    "dawnlow weather march.csv",
+    " ...",
+    " hours       144, Sun 8 Mar 2026 00:00 to Fri 13 Mar 2026 23:00",
+    " clock       UTC+01:00, as the file says",
+    " stamp       mean of the hour before the stamp, as the file says",
+    " air         -10.0 C to 6.6 C, mean 0.6 C; coldest Fri 13 Mar 2026 08:00",
+    " ...",
+    "dawnlow weather station.csv --utc-offset -5 --stamp hour-before",
     NULL};
 const struct dawn_options_command dawn_cmd_weather_options = {
     .name = "weather",

@@ -24,8 +24,15 @@ static const struct dawn_option table[] = {
     DAWN_STUDY_ENGINE_FAST,
 };
 static const char *const examples[] = {
-    "dawnlow worth nursery.yaml", "dawnlow worth nursery.yaml --from 03-01 --to 03-31",
-    "dawnlow worth nursery.yaml --set \"prices.rock=45 /short ton\"", NULL};
+    "dawnlow worth nursery.yaml",
+    " ...",
+    " Improvement, one at a time            Cost  Coldest   Gain  For 100  Nights",
+    "                                        EUR        C      K        K   fewer",
+    " fleece over the trays at night          15      9.7  +1.11   +7.431       0",
+    " ...",
+    "dawnlow worth nursery.yaml --from 03-01 --to 03-31",
+    "dawnlow worth nursery.yaml --set \"prices.rock=45 /short ton\"",
+    NULL};
 const struct dawn_options_command dawn_cmd_worth_options = {
     .name = "worth",
     .operands = "SCENARIO",

@@ -95,13 +95,27 @@ static void put_environment(void)
     dawn_mdoc_list_end();
 }
 
+/* A command, and what it prints where that is told (options.h). */
+static void put_example(const char *const *examples, size_t *at)
+{
+    dawn_mdoc_code(examples[*at]);
+    if (examples[*at + 1] == NULL || examples[*at + 1][0] != ' ') {
+        return;
+    }
+    puts(".Bd -literal -offset indent");
+    for (; examples[*at + 1] != NULL && examples[*at + 1][0] == ' '; ++*at) {
+        dawn_mdoc_line(examples[*at + 1] + 1);
+    }
+    puts(".Ed");
+}
+
 static void put_examples(void)
 {
     puts(".Sh EXAMPLES");
     for (size_t i = 0; dawn_main_commands[i].name != NULL; i++) {
         const char *const *examples = dawn_main_commands[i].options->examples;
         for (size_t k = 0; examples[k] != NULL; k++) {
-            dawn_mdoc_code(examples[k]);
+            put_example(examples, &k);
         }
     }
 }

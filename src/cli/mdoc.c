@@ -85,6 +85,14 @@ void dawn_mdoc_code(const char *line)
     dawn_mdoc_macro("Dl", line);
 }
 
+void dawn_mdoc_line(const char *line)
+{
+    char plain[WORD_ROOM];
+
+    (void)plain_word(plain, line, strlen(line), *line != '\0');
+    puts(plain);
+}
+
 void dawn_mdoc_list(void)
 {
     puts(".Bl -tag -width Ds");

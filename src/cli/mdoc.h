@@ -12,6 +12,8 @@ void dawn_mdoc_text(const char *text);
 void dawn_mdoc_macro(const char *macro, const char *words);
 /* One line that is shown as it stands, as code is. */
 void dawn_mdoc_code(const char *line);
+/* A line within .Bd -literal and .Ed. */
+void dawn_mdoc_line(const char *line);
 /* A list with an entry for each term; the text of an entry follows its head. */
 void dawn_mdoc_list(void);
 void dawn_mdoc_entry(const char *term);

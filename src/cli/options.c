@@ -539,7 +539,9 @@ void dawn_options_help(FILE *out, const struct dawn_options_command *command)
     dawn_options_put_words(out, command->purpose, 0);
     fputs("\nFor example\n", out);
     for (size_t i = 0; command->examples[i] != NULL; i++) {
-        fprintf(out, "  %s\n", command->examples[i]);
+        if (command->examples[i][0] != ' ') {
+            fprintf(out, "  %s\n", command->examples[i]);
+        }
     }
     fprintf(out, "\nUse\n  dawnlow %s %s%s\n", command->name, command->operands,
             command->option_count > 0 ? " [OPTIONS]" : "");

@@ -91,8 +91,10 @@ struct dawn_option {
 /* A whole command: what stands in its --help, and its options. */
 struct dawn_options_command {
     const char *name, *operands, *purpose;
-    const char *const *examples; /* NULL-terminated */
-    const char *notes;           /* below the options; may be NULL */
+    /* NULL-terminated. What begins with a blank is a line that the example above it prints, for the
+     * manual, "..." for lines left out; tests/cli/manual_examples.sh holds it to that. */
+    const char *const *examples;
+    const char *notes; /* below the options; may be NULL */
     size_t operands_least, operands_most;
     const struct dawn_option *option;
     size_t option_count;

@@ -1,5 +1,5 @@
 # Every example of dawnlow(1), which are those of --help too, runs as it stands, in a folder that has the
-# files it names. Each ends as a command that did its work and says so on its stream or in its file.
+# files it names, and prints what the manual shows of it (tests/support/shown.sh).
 . tests/support/small_nursery.sh
 PATH=$dir/bin:$PATH
 export PATH
@@ -35,27 +35,44 @@ HOME=$dir/home
 export HOME
 mkdir -p "$HOME/.local/share/bash-completion/completions" "$HOME/.config/fish/completions"
 
-"$DAWNLOW" manual dawnlow | sed -n '/^\.Sh EXAMPLES/,/^\.Sh [^E]/s/^\.Dl //p' |
-    sed 's/\\&//g; s/\\-/-/g; s/\\(dq/"/g' >"$dir/examples"
-count=0
-while IFS= read -r example; do
+# Blocks of .Bd -literal are what the example above them prints.
+"$DAWNLOW" manual dawnlow | sed -n '/^\.Sh EXAMPLES/,/^\.Sh [^E]/p' |
+    sed 's/\\&//g; s/\\-/-/g; s/\\(dq/"/g; s/\\e/\\/g; /^\.Sh/d; /^\.Bd/d; /^\.Ed/d; s/^\.Dl /$ /' >"$dir/examples"
+
+. tests/support/shown.sh
+page="dawnlow(1)"
+shown_dir=$dir/shown
+mkdir "$shown_dir"
+# In a place that has the files; it ends as a command that did its work and says so.
+run_here() {
     # An example with days needs a month that has them; one that begins a nursery, an empty folder.
-    case $example in
-    "dawnlow new"*) place=$dir/empty.$count && mkdir "$place" && cp "$dir/days/answers.txt" "$place" ;;
+    case $1 in
+    "dawnlow new"*) place=$dir/empty.$commands && mkdir "$place" && cp "$dir/days/answers.txt" "$place" ;;
     *03-*) place=$dir/month ;;
     *) place=$dir/days ;;
     esac
     status=0
-    (cd "$place" && yes '' | head -n 40 | sh -c "$example") >"$dir/out" 2>"$dir/err" || status=$?
-    case "$status $example" in
-    "0 "* | "10 "*--fail-above*) ;;
-    *) fail "exit status $status: $example" ;;
-    esac
-    grep 'error:' "$dir/err" && fail "complains: $example"
+    (cd "$place" && yes '' | head -n 40 | sh -c "$1") >"$shown_dir/out" 2>"$dir/err" || status=$?
+    case "$status $1" in "10 "*--fail-above*) status=0 ;; esac
+    grep 'error:' "$dir/err" && say "complains: $1"
     # What is not told is in the file that the example names.
-    told=$(echo "$example" | sed -n 's/.*\(--svg\|--output\|--csv\|>\) *\([^ -][^ ]*\)$/\2/p' | sed "s|^~|$HOME|")
-    [ -s "$dir/out" ] || { [ -n "$told" ] && [ -s "$place/$told" ]; } || [ -s "$told" ] || fail "says nothing: $example"
-    count=$((count + 1))
-done <"$dir/examples"
-[ "$count" -ge 60 ] || fail "only $count examples"
-exit 0
+    told=$(echo "$1" | sed -n 's/.*\(--svg\|--output\|--csv\|>\) *\([^ -][^ ]*\)$/\2/p' | sed "s|^~|$HOME|")
+    [ -s "$shown_dir/out" ] || { [ -n "$told" ] && [ -s "$place/$told" ]; } || [ -s "$told" ] || say "says nothing: $1"
+}
+run_shown "$dir/examples"
+[ "$commands" -ge 60 ] || say "only $commands examples"
+[ "$(grep -c '^\.\.\.$' "$dir/examples")" -ge 10 ] || say "hardly any shows what it prints"
+
+# So do the pages of help: what looks like a command is one, and the nursery shown is one.
+page="help TOPIC"
+for topic in $("$DAWNLOW" help | sed -n '/^Topics/{n;p;}'); do
+    "$DAWNLOW" help "$topic"
+done >"$dir/topics"
+sed -n 's/^  \(dawnlow .*[^ ]\)   .*/$ \1/p' "$dir/topics" >"$dir/examples"
+cp "$dir/days/march.csv" "$dir/days/station.csv" # theirs tells its clock
+commands=0
+run_shown "$dir/examples"
+[ "$commands" -ge 2 ] || say "only $commands examples"
+"$DAWNLOW" help scenario | sed -n 's/^  \(.*\)/\1/p' >"$dir/days/shown.yaml"
+(cd "$dir/days" && dawnlow check shown.yaml march.csv --quiet) >"$dir/out" 2>"$dir/err" || fail "the nursery of help scenario is none"
+exit $bad
