@@ -8,7 +8,9 @@
  *
  * The snow has next to no heat of its own, does not melt and takes up no sun: what light it does
  * not let through it throws back (fresh snow throws back 0.8 to 0.9). What really melts of it on a
- * warm roof is taken from nobody. */
+ * warm roof is taken from nobody, and does not make it slide: that would take the pane's
+ * temperature, which is not known before the run, and the water between pane and snow as a state.
+ * The scenario can name the day instead. */
 #include <math.h>
 #include <string.h>
 

@@ -196,7 +196,9 @@ static const struct dawn_key KEYS[] = {
     NUMBER("house", "snow_slides_above", TEMPERATURE, "C", 0, 20, 0, 8, "2 C", "never", dawn_house,
            snow_slides_above_C,
            "When it gets as warm as this outdoors, what lies on the roof slides off, all at once "
-           "(common practice, no source); on rough roofs it may never. For the section 'snow'."),
+           "(common practice, no source); on rough roofs it may never. Only the outdoor air is "
+           "asked: a house that is warm inside thaws its snow from below and sheds it sooner, in "
+           "frost as well. Name that day as 'until'. For the section 'snow'."),
 
     TEXT("openings", "name", "", NULL, dawn_opening, name,
          "What you call this opening; without a name it gets a number."),
@@ -537,8 +539,9 @@ static const struct dawn_key KEYS[] = {
     TEXT("snow", "from", NULL, NULL, dawn_snow, from,
          "First day on which it lies, from midnight on: 2026-03-04, or 03-04 for every year."),
     TEXT("snow", "until", "", NULL, dawn_snow, until,
-         "Last day on which it lies, to midnight, before it is cleared off; without one it lies "
-         "until it slides."),
+         "Last day on which it lies, to midnight, before it is cleared off or a roof warm from "
+         "inside has shed it; without one it lies until it is mild enough outdoors for it to "
+         "slide."),
     NUMBER("snow", "depth", LENGTH, "cm", 0.1, 300, 1, 60, NULL, NULL, dawn_snow, depth_m,
            "How deep it lies on the roof, square to it. Depth times density is the load: what the "
            "frame bears is for local codes and licensed practice to say."),
