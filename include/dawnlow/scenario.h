@@ -365,12 +365,12 @@ const struct dawn_glazing_type *dawn_scenario_glazing_types(size_t *count);
  * other. The glazing must have a type. */
 struct dawn_glazing_build {
     size_t skins;
-    double gap_m2K_W;              /* of each gap; 0 with one skin */
-    double solar_transmittance;    /* straight on, through all skins */
-    double longwave_transmittance; /* through all skins */
-    double emissivity;             /* of every face */
-    double heat_J_m2K;             /* of each skin */
-    struct dawn_glazing_layer layer;
+    double gap_m2K_W;                                           /* of each gap; 0 with one skin */
+    double solar_transmittance;                                 /* straight on, through all skins */
+    double longwave_transmittance;                              /* through all skins */
+    double emissivity;                                          /* of every face */
+    double heat_J_m2K;                                          /* of each skin */
+    struct dawn_glazing_layer layers[DAWN_GLAZING_LAYERS_MOST]; /* all alike */
     struct dawn_glazing_angles angles; /* of all skins together, as measured */
 };
 struct dawn_glazing_build dawn_scenario_glazing_build(const struct dawn_glazing *glazing);
@@ -455,10 +455,19 @@ double dawn_scenario_barrels_m2(const struct dawn_scenario *scenario);
 bool dawn_scenario_is_floor(const struct dawn_wall *wall);
 double dawn_scenario_built_floor_m2(const struct dawn_scenario *scenario);
 
-/* Whole days since a fall of snow began to lie, by the days of the site's standard time; -1 when by
- * its days it does not lie. Whether it has slid off is for the weather to say. */
-int64_t dawn_scenario_snow_age_days(const struct dawn_scenario *scenario,
-                                    const struct dawn_snow *snow, int64_t utc_s);
+/* The days of a fall of snow, read from their texts. */
+struct dawn_snow_days {
+    struct dawn_snow_day {
+        int year, month, day; /* year 0: every year */
+    } from, until;
+    bool right, ends; /* all that is written is a day; there is a last one */
+    double utc_offset_h;
+};
+struct dawn_snow_days dawn_scenario_snow_days(const struct dawn_scenario *scenario,
+                                              const struct dawn_snow *snow);
+/* Whole days since it began to lie, by the days of the site's standard time; -1 when by its days it
+ * does not lie. Whether it has slid off is for the weather to say. */
+int64_t dawn_scenario_snow_age_days(const struct dawn_snow_days *days, int64_t utc_s);
 /* Whether a face open to the sky is flat enough for the snow that is described; the area of all
  * that are; and the most that lies on them at once by its days, kg per m2 of face. 0 without snow.
  */

@@ -9,14 +9,11 @@ static const double outline_share_most = 0.5;
 
 void dawn_network_light_pane(struct light_pane *pane, const struct dawn_glazing_build *build)
 {
-    struct dawn_glazing_layer layers[DAWN_GLAZING_LAYERS_MOST];
-    for (size_t i = 0; i < DAWN_GLAZING_LAYERS_MOST; ++i)
-        layers[i] = build->layer;
     pane->skins = build->skins;
     for (int i = 0; i < PANE_ANGLES; ++i)
-        pane->beam[i] = dawn_glazing_measured_beam(layers, build->skins, &build->angles,
+        pane->beam[i] = dawn_glazing_measured_beam(build->layers, build->skins, &build->angles,
                                                    (double)i / (PANE_ANGLES - 1));
-    pane->diffuse = dawn_glazing_measured_diffuse(layers, build->skins, &build->angles);
+    pane->diffuse = dawn_glazing_measured_diffuse(build->layers, build->skins, &build->angles);
 }
 
 void dawn_network_light_receive(struct light_plan *plan, struct light_receiver receiver)

@@ -92,13 +92,13 @@ static void lay_fall(struct building *building, const struct dawn_snow *snow)
     struct forcing *forcing = &building->network->forcing;
     const double slides_C = building->scenario->house.snow_slides_above_C;
     const double light = dawn_snow_light(snow->depth_m, snow->density_kg_m3);
+    const struct dawn_snow_days days = dawn_scenario_snow_days(building->scenario, snow);
     enum stage stage = NOT_YET;
     int64_t age = -1;
     for (size_t i = 0; i < forcing->knots; ++i) {
         double *row = forcing->drawn + i * forcing->covers;
         int64_t before = age;
-        age = dawn_scenario_snow_age_days(building->scenario, snow,
-                                          forcing->from_s + (int64_t)i * FORCING_STEP_S);
+        age = dawn_scenario_snow_age_days(&days, forcing->from_s + (int64_t)i * FORCING_STEP_S);
         if (age < 0 || age < before) /* gone, or another year's */
             stage = NOT_YET;
         if (age >= 0)

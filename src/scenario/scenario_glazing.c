@@ -79,19 +79,19 @@ static size_t skins_of(const struct dawn_glazing *glazing, const struct dawn_gla
 static void fill_light(struct dawn_glazing_build *build, const struct dawn_glazing *glazing,
                        const struct dawn_glazing_type *type)
 {
-    struct dawn_glazing_layer layers[DAWN_GLAZING_LAYERS_MOST];
+    struct dawn_glazing_layer layer = {
+        .index = own_or(glazing->refractive_index, type->refractive_index)};
     double own = glazing->solar_transmittance;
     (void)dawn_scenario_angles_of(glazing->by_angle, &build->angles);
     if (build->angles.count > 0)
         own = build->angles.transmittance[0];
-    build->layer.index = own_or(glazing->refractive_index, type->refractive_index);
-    build->layer.extinction =
-        dawn_glazing_extinction(build->layer.index, isnan(own) ? (size_t)type->skins : build->skins,
+    layer.extinction =
+        dawn_glazing_extinction(layer.index, isnan(own) ? (size_t)type->skins : build->skins,
                                 own_or(own, type->solar_transmittance));
     for (size_t i = 0; i < DAWN_GLAZING_LAYERS_MOST; ++i)
-        layers[i] = build->layer;
+        build->layers[i] = layer;
     build->solar_transmittance =
-        dawn_glazing_measured_beam(layers, build->skins, &build->angles, 1.0).transmitted;
+        dawn_glazing_measured_beam(build->layers, build->skins, &build->angles, 1.0).transmitted;
 }
 
 struct dawn_glazing_build dawn_scenario_glazing_build(const struct dawn_glazing *glazing)

@@ -53,7 +53,7 @@ static double worked_out(const struct dawn_scenario *scenario, struct dawn_scena
     if (strcmp(key->name, "longwave_transmittance") == 0)
         return build.longwave_transmittance;
     if (strcmp(key->name, "refractive_index") == 0)
-        return build.layer.index;
+        return build.layers[0].index;
     return build.emissivity;
 }
 

@@ -12,46 +12,46 @@
 static const int64_t days_most = 180;
 static const int64_t days_doubtful = 120;
 
-/* year 0: every year. */
-struct day {
-    bool right;
-    int year, month, day;
-};
-
-static struct day day_of(const char *text)
+static bool day_of(const char *text, struct dawn_snow_day *day)
 {
-    struct day day = {0};
-    day.right = dawn_civil_read_day(text, &day.year, &day.month, &day.day);
-    return day;
+    return dawn_civil_read_day(text, &day->year, &day->month, &day->day);
+}
+
+struct dawn_snow_days dawn_scenario_snow_days(const struct dawn_scenario *scenario,
+                                              const struct dawn_snow *snow)
+{
+    struct dawn_snow_days days = {.ends = snow->until[0] != '\0',
+                                  .utc_offset_h = scenario->site.utc_offset_h};
+    days.right = day_of(snow->from, &days.from) && (!days.ends || day_of(snow->until, &days.until));
+    return days;
 }
 
 /* How many days after its first, in a year, it still lies; below 0 when the days are not right. */
-static int64_t length_of(const struct dawn_snow *snow, int year)
+static int64_t length_of(const struct dawn_snow_days *days, int year)
 {
-    struct day from = day_of(snow->from);
-    struct day until = day_of(snow->until);
-    if (!from.right || (snow->until[0] != '\0' && !until.right))
+    const struct dawn_snow_day *from = &days->from;
+    const struct dawn_snow_day *until = &days->until;
+    if (!days->right)
         return -1;
-    if (snow->until[0] == '\0')
+    if (!days->ends)
         return days_most;
-    int64_t first = dawn_civil_days(year, from.month, from.day);
-    int64_t last = dawn_civil_days(until.year > 0 ? until.year : year, until.month, until.day);
-    if (last < first && until.year == 0)
-        last = dawn_civil_days(year + 1, until.month, until.day);
+    int64_t first = dawn_civil_days(year, from->month, from->day);
+    int64_t last = dawn_civil_days(until->year > 0 ? until->year : year, until->month, until->day);
+    if (last < first && until->year == 0)
+        last = dawn_civil_days(year + 1, until->month, until->day);
     return last - first;
 }
 
-int64_t dawn_scenario_snow_age_days(const struct dawn_scenario *scenario,
-                                    const struct dawn_snow *snow, int64_t utc_s)
+int64_t dawn_scenario_snow_age_days(const struct dawn_snow_days *days, int64_t utc_s)
 {
-    struct day from = day_of(snow->from);
-    const struct dawn_civil at = dawn_civil_at(utc_s, scenario->site.utc_offset_h);
+    const struct dawn_snow_day *from = &days->from;
+    const struct dawn_civil at = dawn_civil_at(utc_s, days->utc_offset_h);
     int64_t today = dawn_civil_days(at.year, at.month, at.day);
-    int year = from.year > 0 ? from.year : at.year;
-    if (from.year == 0 && today < dawn_civil_days(year, from.month, from.day))
+    int year = from->year > 0 ? from->year : at.year;
+    if (from->year == 0 && today < dawn_civil_days(year, from->month, from->day))
         --year;
-    int64_t age = today - dawn_civil_days(year, from.month, from.day);
-    return age <= length_of(snow, year) && age >= 0 ? age : -1;
+    int64_t age = today - dawn_civil_days(year, from->month, from->day);
+    return age <= length_of(days, year) && age >= 0 ? age : -1;
 }
 
 bool dawn_scenario_bears_snow(const struct dawn_scenario *scenario, double slope_deg)
@@ -72,23 +72,32 @@ double dawn_scenario_snow_m2(const struct dawn_scenario *scenario)
     return area_m2;
 }
 
+/* What lies at a moment by the days of all falls. */
+static double load_at_kg_m2(const struct dawn_scenario *scenario, int64_t utc_s)
+{
+    double load = 0;
+    for (size_t i = 0; i < scenario->snow_count; i++) {
+        const struct dawn_snow *snow = &scenario->snow[i];
+        const struct dawn_snow_days days = dawn_scenario_snow_days(scenario, snow);
+        if (dawn_scenario_snow_age_days(&days, utc_s) >= 0)
+            load += dawn_snow_load_kg_m2(snow->depth_m, snow->density_kg_m3);
+    }
+    return load;
+}
+
 /* What lies at once is most on a day on which some of it falls. */
 double dawn_scenario_snow_load_kg_m2(const struct dawn_scenario *scenario)
 {
     double most = 0;
     for (size_t i = 0; i < scenario->snow_count; i++) {
-        struct day from = day_of(scenario->snow[i].from);
+        const struct dawn_snow_day from =
+            dawn_scenario_snow_days(scenario, &scenario->snow[i]).from;
         struct dawn_civil noon = {.year = from.year > 0 ? from.year : 2001,
                                   .month = from.month,
                                   .day = from.day,
                                   .hour = 12};
-        int64_t utc_s = dawn_civil_seconds(&noon, scenario->site.utc_offset_h);
-        double load = 0;
-        for (size_t k = 0; k < scenario->snow_count; k++)
-            if (dawn_scenario_snow_age_days(scenario, &scenario->snow[k], utc_s) >= 0)
-                load += dawn_snow_load_kg_m2(scenario->snow[k].depth_m,
-                                             scenario->snow[k].density_kg_m3);
-        most = fmax(most, load);
+        most = fmax(
+            most, load_at_kg_m2(scenario, dawn_civil_seconds(&noon, scenario->site.utc_offset_h)));
     }
     return most;
 }
@@ -114,7 +123,8 @@ static bool check_day(struct dawn_scenario_reading *reading, size_t item, const 
                       const char *text)
 {
     char message[160];
-    if (text[0] == '\0' || day_of(text).right)
+    struct dawn_snow_day day;
+    if (text[0] == '\0' || day_of(text, &day))
         return text[0] != '\0';
     (void)snprintf(message, sizeof message, "'%s' is no day; %s is written as 2026-03-04 or 03-04",
                    dawn_scenario_quote_of(text).text, key_name);
@@ -130,9 +140,9 @@ static void check_fall(struct dawn_scenario_reading *reading, size_t item)
     both = check_day(reading, item, "until", snow->until) && both;
     if (!both)
         return;
-    struct day from = day_of(snow->from);
-    int64_t length = length_of(snow, from.year > 0 ? from.year : 2001);
-    if ((from.year > 0) != (day_of(snow->until).year > 0))
+    const struct dawn_snow_days days = dawn_scenario_snow_days(reading->scenario, snow);
+    int64_t length = length_of(&days, days.from.year > 0 ? days.from.year : 2001);
+    if ((days.from.year > 0) != (days.until.year > 0))
         blame(reading, DAWN_ERROR, item, "until", "give both days a year, or neither",
               "one of from and until has a year, the other has none");
     else if (length < 0)

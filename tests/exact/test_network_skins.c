@@ -97,9 +97,9 @@ static void each_skin_takes_its_light(void **state)
     struct light_plan plan = {.pane_count = 1};
     struct light_now now = {
         .sun = {.cos_zenith = 1.0}, .dni_W_m2 = 600, .extraterrestrial_W_m2 = 1361};
-    const struct dawn_glazing_build build = {.skins = 3, .layer = {1.526, 0.05}};
-    const struct dawn_glazing_layer layers[3] = {{1.526, 0.05}, {1.526, 0.05}, {1.526, 0.05}};
-    struct dawn_glazing_optics want = dawn_glazing_beam(layers, 3, 1.0);
+    const struct dawn_glazing_build build = {
+        .skins = 3, .layers = {{1.526, 0.05}, {1.526, 0.05}, {1.526, 0.05}}};
+    struct dawn_glazing_optics want = dawn_glazing_beam(build.layers, 3, 1.0);
     double gain_W[4] = {0};
     plan.panes[0] = (struct light_pane){.area_m2 = 2, .pass = 1};
     dawn_network_light_pane(&plan.panes[0], &build);

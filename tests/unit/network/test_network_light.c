@@ -19,7 +19,7 @@ static void house(struct light_plan *plan, double floor_absorptance, double wall
     plan->pane_count = 1;
     plan->panes[0] = (struct light_pane){.area_m2 = 10, .pass = 0.8};
     const struct dawn_glazing_build glass = {
-        .skins = 1, .layer = {1.526, dawn_glazing_extinction(1.526, 1, 0.86)}};
+        .skins = 1, .layers = {{1.526, dawn_glazing_extinction(1.526, 1, 0.86)}}};
     dawn_network_light_pane(&plan->panes[0], &glass);
     plan->panes[0].channel[0] = 0;
     dawn_network_light_receive(

@@ -50,7 +50,9 @@ static void read_falls(struct reading *r, const char *falls)
 
 static int age_at(const struct reading *r, size_t fall, int64_t utc_s)
 {
-    return (int)dawn_scenario_snow_age_days(&r->scenario, &r->scenario.snow[fall], utc_s);
+    const struct dawn_snow_days days =
+        dawn_scenario_snow_days(&r->scenario, &r->scenario.snow[fall]);
+    return (int)dawn_scenario_snow_age_days(&days, utc_s);
 }
 
 /* Days are the site's: they begin and end at its midnight. */
