@@ -50,8 +50,11 @@ size_t dawn_nights_coldest(const struct dawn_nights *nights);
 size_t dawn_nights_coldest_few(const struct dawn_nights *nights, size_t index[], size_t most);
 /* "freezes", "touch and go", "close", "holds". */
 const char *dawn_nights_risk_words(enum dawn_risk risk);
-/* "at the leaves", "at the trays", "in the house air". */
+/* "at the leaves", "at the trays", "in the house air"; and "leaves", "trays", "air". */
 const char *dawn_nights_crop_place_words(enum dawn_crop_place place);
+const char *dawn_nights_crop_place_word(enum dawn_crop_place place);
+/* The node that stands for the place. */
+int dawn_nights_crop_node(const struct dawn_network *network, enum dawn_crop_place place);
 
 /* ---- night covers ---- */
 

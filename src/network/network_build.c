@@ -4,6 +4,8 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "physics/constants.h"
+
 /* Rock without a planting bed lies this deep (bed depths of 0.45 to 0.9 m, common practice). */
 static const double open_rock_depth_m = 0.6;
 /* A strip narrower than this is no floor of its own. */
@@ -33,8 +35,7 @@ void dawn_network_measure(struct building *building)
         building->path_area_m2 = 0;
     }
     building->light.ground_reflectance = scenario->site.ground_reflectance;
-    building->light.equator_azimuth_rad =
-        scenario->site.latitude_deg >= 0 ? 3.141592653589793 : 0.0;
+    building->light.equator_azimuth_rad = scenario->site.latitude_deg >= 0 ? PHYSICS_PI : 0.0;
 }
 
 static enum dawn_status too_large(struct dawn_problems *problems)

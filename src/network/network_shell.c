@@ -8,8 +8,8 @@
 #include "dawnlow/physics/wall.h"
 #include "dawnlow/physics/water.h"
 #include "network/network_build.h"
+#include "physics/constants.h"
 
-static const double degree = 0.017453292519943295;
 /* Slopes from here on count as upright for films (common practice, no source). */
 static const double upright_deg = 60.0;
 /* Weak films: where warm air lies over a cool face, or cool air below a warm roof
@@ -49,7 +49,7 @@ struct natural_link dawn_network_film(enum lie lie, double area_m2)
 
 static double sky_view(double slope_deg)
 {
-    return 0.5 * (1.0 + cos(slope_deg * degree));
+    return 0.5 * (1.0 + cos(slope_deg * PHYSICS_RADIANS));
 }
 
 /* A curtain parts the roof from the rest. */
@@ -88,8 +88,8 @@ static void glazing_light(struct building *building, const struct dawn_glazing *
     struct light_pane *pane = &plan->panes[plan->pane_count++];
     *pane = (struct light_pane){
         .area_m2 = glazing->area_m2,
-        .slope_rad = glazing->slope_deg * degree,
-        .azimuth_rad = glazing->azimuth_deg * degree,
+        .slope_rad = glazing->slope_deg * PHYSICS_RADIANS,
+        .azimuth_rad = glazing->azimuth_deg * PHYSICS_RADIANS,
         .pass = (1.0 - glazing->frame_share) * glazing->dirt_factor,
         .snowed = dawn_scenario_bears_snow(building->scenario, glazing->slope_deg),
         .below = covers_below(building, glazing->slope_deg)};
@@ -188,8 +188,8 @@ static void wall_outside(struct building *building, const struct dawn_wall *wall
     struct light_plan *plan = &building->light;
     plan->walls[plan->wall_count++] =
         (struct light_wall){.area_m2 = wall->area_m2,
-                            .slope_rad = wall->slope_deg * degree,
-                            .azimuth_rad = wall->azimuth_deg * degree,
+                            .slope_rad = wall->slope_deg * PHYSICS_RADIANS,
+                            .azimuth_rad = wall->azimuth_deg * PHYSICS_RADIANS,
                             .absorptance = wall->outside_absorptance,
                             .snowed = dawn_scenario_bears_snow(building->scenario, wall->slope_deg),
                             .channel = dawn_network_add_gain(net, face)};

@@ -11,7 +11,6 @@
 
 static const double hour_s = 3600.0;
 static const double day_s = 86400.0;
-static const double pi = 3.141592653589793;
 static const double look_s = 300.0; /* how densely the outdoor air is looked at */
 /* The coldest moment often falls shortly after sunrise; the watch lasts this much longer. */
 static const double after_sunrise_s = 2 * 3600.0;
@@ -33,14 +32,15 @@ struct finder {
 static double culmination_s(const struct dawn_site *site, double near_s, double hour_angle_rad)
 {
     struct dawn_sun sun = dawn_sun_position(near_s, site->latitude_deg, site->longitude_deg);
-    return near_s - remainder(sun.hour_angle_rad - hour_angle_rad, 2.0 * pi) / (2.0 * pi) * day_s;
+    return near_s - remainder(sun.hour_angle_rad - hour_angle_rad, 2.0 * PHYSICS_PI) /
+                        (2.0 * PHYSICS_PI) * day_s;
 }
 
 static struct dawn_night span_of(const struct dawn_site *site, double noon_s)
 {
     /* By the sun's own midnight, up to a quarter of an hour off the clock's: far north a summer
      * night is shorter than that. */
-    double midnight_s = culmination_s(site, noon_s + day_s / 2, pi);
+    double midnight_s = culmination_s(site, noon_s + day_s / 2, PHYSICS_PI);
     double dusk = dawn_sun_crossing_s(culmination_s(site, noon_s, 0.0), midnight_s,
                                       site->latitude_deg, site->longitude_deg, 0);
     double dawn = dawn_sun_crossing_s(midnight_s, culmination_s(site, noon_s + day_s, 0.0),
@@ -75,7 +75,7 @@ static double given_back_kWh(const struct finder *finder, enum dawn_role role,
            PHYSICS_J_PER_kWh;
 }
 
-static int crop_node(const struct dawn_network *network, enum dawn_crop_place place)
+int dawn_nights_crop_node(const struct dawn_network *network, enum dawn_crop_place place)
 {
     switch (place) {
     case DAWN_CROP_AT_LEAVES:
@@ -102,7 +102,7 @@ static enum dawn_risk risk_of(double low_C, double line_C)
 static void look_at_crop(const struct finder *finder, struct dawn_night *night)
 {
     double line_C = finder->nights->crop_line_C;
-    int place = crop_node(finder->network, finder->nights->crop_place);
+    int place = dawn_nights_crop_node(finder->network, finder->nights->crop_place);
     double from = (double)night->dusk_s;
     double to = (double)night->until_s;
     night->crop_low_C = night->below_crop_h = NAN;
@@ -279,4 +279,17 @@ const char *dawn_nights_crop_place_words(enum dawn_crop_place place)
         return "in the house air";
     }
     return "";
+}
+
+const char *dawn_nights_crop_place_word(enum dawn_crop_place place)
+{
+    switch (place) {
+    case DAWN_CROP_AT_LEAVES:
+        return "leaves";
+    case DAWN_CROP_AT_TRAYS:
+        return "trays";
+    case DAWN_CROP_IN_AIR:
+        break;
+    }
+    return "air";
 }

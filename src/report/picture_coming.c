@@ -8,15 +8,7 @@
 
 static const char *place_name(enum dawn_crop_place place)
 {
-    switch (place) {
-    case DAWN_CROP_AT_LEAVES:
-        return "leaves";
-    case DAWN_CROP_AT_TRAYS:
-        return "trays";
-    case DAWN_CROP_IN_AIR:
-        break;
-    }
-    return "house air";
+    return place == DAWN_CROP_IN_AIR ? "house air" : dawn_nights_crop_place_word(place);
 }
 
 static const struct dawn_forecast_range *low_of(const struct dawn_forecast_night *night,

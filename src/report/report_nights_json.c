@@ -32,24 +32,12 @@ static void put_decisions(struct dawn_jsonout *json, const struct dawn_nights_st
     dawn_jsonout_text(json, "place", story->nights->at_trays ? "trays" : "air");
 }
 
-static const char *crop_place_word(enum dawn_crop_place place)
-{
-    switch (place) {
-    case DAWN_CROP_AT_LEAVES:
-        return "leaves";
-    case DAWN_CROP_AT_TRAYS:
-        return "trays";
-    case DAWN_CROP_IN_AIR:
-        break;
-    }
-    return "air";
-}
-
 static void put_crop(struct dawn_jsonout *json, const struct dawn_nights *nights)
 {
     const bool named = !isnan(nights->crop_line_C);
 
-    dawn_jsonout_text(json, "crop_place", named ? crop_place_word(nights->crop_place) : NULL);
+    dawn_jsonout_text(json, "crop_place",
+                      named ? dawn_nights_crop_place_word(nights->crop_place) : NULL);
     dawn_jsonout_number(json, "crop_line_C", nights->crop_line_C, 3);
     if (!named) {
         dawn_jsonout_null(json, "crop");

@@ -5,11 +5,12 @@
 #include <math.h>
 #include <string.h>
 
+#include "physics/constants.h"
+
 enum { COLUMNS = 76, ROWS = 26, MARGIN = 6 };
 
 /* Roofs are flatter than this; walls and steep sides are steeper. */
 static const double upright_deg = 60.0;
-static const double degree = 0.017453292519943295;
 
 struct sketch {
     const struct dawn_scenario *scenario;
@@ -94,7 +95,7 @@ static void find_shape(struct sketch *sketch)
     double deg = roofs_m2 > 0 ? slope.weighted / roofs_m2 : 0;
     double span_m = scenario->house.width_m * (sketch->two_slopes ? 0.5 : 1.0);
     double mean_m = dawn_scenario_air_m3(scenario) / dawn_scenario_floor_m2(scenario);
-    double rise_m = fmin(span_m * tan(deg * degree), 2.0 * mean_m);
+    double rise_m = fmin(span_m * tan(deg * PHYSICS_RADIANS), 2.0 * mean_m);
     sketch->eaves_m = mean_m - 0.5 * rise_m;
     sketch->ridge_m = mean_m + 0.5 * rise_m;
     sketch->solid_front = slope.wall_m2[0] > slope.pane_m2[0];

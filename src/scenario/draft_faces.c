@@ -3,9 +3,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "physics/constants.h"
 #include "scenario/draft.h"
-
-static const double pi = 3.14159265358979323846;
 
 /* ---- compass ---- */
 
@@ -56,7 +55,7 @@ double dawn_draft_floor_m2(const struct dawn_draft *draft)
 double dawn_draft_mean_height_m(const struct dawn_draft *draft)
 {
     /* half an ellipse under a tunnel */
-    return draft->shape == DAWN_DRAFT_TUNNEL ? pi / 4 * draft->ridge_m
+    return draft->shape == DAWN_DRAFT_TUNNEL ? PHYSICS_PI / 4 * draft->ridge_m
                                              : (draft->eaves_m + draft->ridge_m) / 2;
 }
 
@@ -72,11 +71,11 @@ static struct arc arc_of(const struct dawn_draft *draft)
     struct arc arc = {0, 0, 0, 0};
     double half_m = draft->width_m / 2;
     for (int i = 0; i < STEPS; i++) {
-        double from = pi / 2 * i / STEPS;
-        double to = pi / 2 * (i + 1) / STEPS;
+        double from = PHYSICS_PI / 2 * i / STEPS;
+        double to = PHYSICS_PI / 2 * (i + 1) / STEPS;
         double across = half_m * (cos(from) - cos(to));
         double up = draft->ridge_m * (sin(to) - sin(from));
-        double deg = atan2(up, across) * 180 / pi;
+        double deg = atan2(up, across) * 180 / PHYSICS_PI;
         double piece = hypot(across, up);
         *(deg > 45 ? &arc.steep_m : &arc.flat_m) += piece;
         *(deg > 45 ? &arc.steep_deg : &arc.flat_deg) += piece * deg;
@@ -142,7 +141,7 @@ size_t dawn_draft_faces(const struct dawn_draft *draft,
         bool lean_to = draft->shape == DAWN_DRAFT_LEAN_TO;
         double span_m = lean_to ? draft->width_m : draft->width_m / 2;
         double rafter_m = hypot(span_m, rise_m);
-        double slope_deg = atan2(rise_m, span_m) * 180 / pi;
+        double slope_deg = atan2(rise_m, span_m) * 180 / PHYSICS_PI;
         double back_m = lean_to ? draft->ridge_m : draft->eaves_m;
         add(&faces, DAWN_DRAFT_FRONT, front, "wall", length_m * draft->eaves_m, 90);
         add(&faces, DAWN_DRAFT_FRONT_ROOF, front, "roof", length_m * rafter_m, slope_deg);

@@ -49,23 +49,10 @@ static enum dawn_status vary(size_t index, struct dawn_batch_case *it,
     return DAWN_OK;
 }
 
-static int crop_node(const struct dawn_network *network, enum dawn_crop_place place)
-{
-    switch (place) {
-    case DAWN_CROP_AT_LEAVES:
-        return dawn_network_leaf(network);
-    case DAWN_CROP_AT_TRAYS:
-        return dawn_network_trays(network);
-    case DAWN_CROP_IN_AIR:
-        break;
-    }
-    return dawn_network_air(network);
-}
-
 static bool is_harmed(const struct dawn_crop *crop, const struct dawn_batch_outcome *outcome,
                       const struct dawn_night *night)
 {
-    const int node = crop_node(outcome->network, outcome->nights->crop_place);
+    const int node = dawn_nights_crop_node(outcome->network, outcome->nights->crop_place);
     const double below_s = dawn_trajectory_below_s(outcome->run, node, crop->damage_C,
                                                    (double)night->dusk_s, (double)night->until_s);
     return below_s > crop->damage_after_s;

@@ -49,19 +49,6 @@ struct study {
 
 /* ---- what a run shows ---- */
 
-static int node_of(const struct dawn_network *network, enum dawn_crop_place place)
-{
-    switch (place) {
-    case DAWN_CROP_AT_LEAVES:
-        return dawn_network_leaf(network);
-    case DAWN_CROP_AT_TRAYS:
-        return dawn_network_trays(network);
-    case DAWN_CROP_IN_AIR:
-        break;
-    }
-    return dawn_network_air(network);
-}
-
 static double low_C(const struct dawn_batch_outcome *outcome, int node, double from_s, double to_s)
 {
     return node == DAWN_NO_NODE || from_s >= to_s
@@ -76,7 +63,7 @@ static struct seen look(const struct study *study, const struct dawn_batch_outco
     const struct dawn_tonight *tonight = study->tonight;
     const int air = dawn_network_air(outcome->network);
     const int place = tonight->at_trays ? dawn_network_trays(outcome->network) : air;
-    const int crops = node_of(outcome->network, tonight->crop_place);
+    const int crops = dawn_nights_crop_node(outcome->network, tonight->crop_place);
     struct seen seen = {.came = true,
                         .place_C = low_C(outcome, place, from_s, to_s),
                         .leaf_C =
@@ -407,7 +394,7 @@ static double line_of(const struct dawn_scenario *scenario)
 static void find_crossing(struct study *study, const struct dawn_trajectory *run)
 {
     struct dawn_tonight *tonight = study->tonight;
-    const int node = node_of(study->network, tonight->crop_place);
+    const int node = dawn_nights_crop_node(study->network, tonight->crop_place);
 
     for (int64_t at_s = tonight->from_s; at_s <= tonight->until_s; at_s += 300) {
         if (dawn_trajectory_watched_C(run, node, (double)at_s) < tonight->line_C) {

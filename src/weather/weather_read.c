@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "physics/constants.h"
 #include "weather/weather_stamp.h"
 
 enum { MOST_MB = 256 };
@@ -82,10 +83,9 @@ static void wear_layout(struct dawn_weather_job *job)
 /* Great-circle distance, km (haversine). */
 static double distance_km(double lat_a, double lon_a, double lat_b, double lon_b)
 {
-    const double radian = 0.017453292519943295;
-    double s = sin((lat_b - lat_a) * radian / 2.0);
-    double t = sin((lon_b - lon_a) * radian / 2.0);
-    double h = s * s + cos(lat_a * radian) * cos(lat_b * radian) * t * t;
+    double s = sin((lat_b - lat_a) * PHYSICS_RADIANS / 2.0);
+    double t = sin((lon_b - lon_a) * PHYSICS_RADIANS / 2.0);
+    double h = s * s + cos(lat_a * PHYSICS_RADIANS) * cos(lat_b * PHYSICS_RADIANS) * t * t;
     return 2.0 * 6371.0 * asin(sqrt(fmin(1.0, h)));
 }
 
