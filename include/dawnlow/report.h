@@ -135,6 +135,10 @@ struct dawn_study_story {
     const char *const *overrides; /* "section.key=value" laid over the scenario file */
     size_t override_count;
 };
+/* The same table as a page; chance says what was drawn by lot, NULL = nothing. */
+enum dawn_status dawn_report_sweep_page(FILE *out, enum dawn_units units,
+                                        const struct dawn_study_story *story,
+                                        const struct dawn_text *table, const char *chance);
 /* Thermostat settings and which to choose. CSV and JSON are always metric. */
 void dawn_report_setpoint(FILE *out, enum dawn_format format, enum dawn_units units,
                           const struct dawn_study_story *story,

@@ -54,7 +54,7 @@ const struct dawn_options_command dawn_cmd_plot_options = {
     .purpose = "One picture: the curves of the coldest night or of a night you name, the lows of "
                "all nights, or where a night's heat came from. Of a result written by --json: the "
                "picture of its page, without a run (nights, forecast, tonight, size, setpoint, "
-               "worth, effects, compare).",
+               "worth, effects, compare, sweep).",
     .examples = examples,
     .notes = "Braille dots on a terminal that speaks UTF-8, plain letters elsewhere, never wider "
              "than the terminal. dawnlow nights --html puts all pictures on one page.",

@@ -45,6 +45,7 @@ static const struct dawn_option table[] = {
      .offset = AT(json),
      .help = "JSON instead of the table (always metric)"},
     DAWN_STUDY_OUTPUT,
+    DAWN_STUDY_HTML,
     {.name = "csv",
      .argument = "FILE",
      .kind = DAWN_OPTIONS_TEXT,
@@ -111,6 +112,11 @@ static enum dawn_status check(const struct dawn_options *options, struct dawn_pr
     if ((options->resume || options->shard != NULL) && options->csv_file == NULL) {
         return dawn_study_refuse(problems, "add --csv FILE",
                                  "--resume and --shard are about a table that is kept in a file");
+    }
+    if (options->html != NULL && options->csv_file != NULL &&
+        strcmp(options->html, options->csv_file) == 0) {
+        return dawn_study_refuse(problems, "name another file",
+                                 "--html and --csv would write over each other");
     }
     if (isfinite(options->seed) && !isfinite(options->samples)) {
         return dawn_study_refuse(problems, "add --samples N",
@@ -288,11 +294,29 @@ static void write(FILE *out, const struct dawn_study *study)
                             &sweep->table);
 }
 
+static enum dawn_status page(FILE *out, const struct dawn_study *study)
+{
+    const struct sweep *sweep = study->own;
+    const struct dawn_study_story story = dawn_study_story(study);
+
+    char chance[128];
+
+    (void)snprintf(chance, sizeof chance,
+                   "%zu places spread over the ranges, drawn with seed %llu; the same input gives "
+                   "the same page",
+                   sweep->plan.samples, (unsigned long long)sweep->plan.seed);
+    return dawn_report_sweep_page(out, dawn_study_units(&study->options), &story, &sweep->table,
+                                  sweep->plan.samples > 0 ? chance : NULL);
+}
+
 enum dawn_status dawn_cmd_sweep(int argument_count, const char *const *arguments,
                                 struct dawn_problems *problems)
 {
-    static const struct dawn_study_steps steps = {
-        .command = &dawn_cmd_sweep_options, .check = check, .run = run, .write = write};
+    static const struct dawn_study_steps steps = {.command = &dawn_cmd_sweep_options,
+                                                  .check = check,
+                                                  .run = run,
+                                                  .write = write,
+                                                  .page = page};
     struct sweep sweep = {0};
     const enum dawn_status status =
         dawn_study_run(&steps, &sweep, argument_count, arguments, problems);

@@ -73,11 +73,24 @@ static bool dash_shows(int look, long step)
     return step % (dash[kind].on + dash[kind].off) < dash[kind].on;
 }
 
+/* A value between gaps, which no stretch of line shows. */
+static bool stands_alone(const struct dawn_chart *chart, const struct dawn_chart_line *line,
+                         size_t i)
+{
+    return isfinite(line->y[i]) && (i == 0 || !isfinite(line->y[i - 1])) &&
+           (i + 1 == chart->count || !isfinite(line->y[i + 1]));
+}
+
 static void draw_dots(struct field *field, const struct dawn_chart *chart,
                       const struct dawn_chart_line *line)
 {
     long drawn = 0;
 
+    for (size_t i = 0; i < chart->count; i++) {
+        if (stands_alone(chart, line, i)) {
+            put_dot(field, lround(dot_x(field, chart->x[i])), lround(dot_y(field, line->y[i])));
+        }
+    }
     for (size_t i = 1; i < chart->count; i++) {
         if (!isfinite(line->y[i - 1]) || !isfinite(line->y[i])) {
             continue;
@@ -130,6 +143,13 @@ static void draw_letters(struct field *field, const struct dawn_chart *chart, si
         const double y = value_at(chart, &chart->line[line], x);
         if (isfinite(y)) {
             field->ink[row_of(field, y)][column] = field->letter[line];
+        }
+    }
+    for (size_t i = 0; i < chart->count; i++) {
+        if (stands_alone(chart, &chart->line[line], i)) {
+            const double share = (chart->x[i] - field->x.from) / (field->x.to - field->x.from);
+            field->ink[row_of(field, chart->line[line].y[i])]
+                      [lround(share * (double)(field->columns - 1))] = field->letter[line];
         }
     }
 }

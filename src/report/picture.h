@@ -57,6 +57,18 @@ bool dawn_picture_effects(struct dawn_picture *picture, const struct dawn_effect
 bool dawn_picture_compare(struct dawn_picture *picture, const char *const *name,
                           const double *coldest_C, size_t count, enum dawn_units units);
 
+/* The rows of a sweep: keys with their units as its table has them ("rock.mass [t]"), the values as
+ * texts [row * keys + key], the coldest night of each (NAN: it has no result). At least one row. */
+struct dawn_picture_swept {
+    size_t keys, rows;
+    const char *const *key;
+    const char *const *value;
+    const double *coldest_C;
+};
+/* Against the key with most values where it is a number (chart), else as bars. */
+bool dawn_picture_sweep(struct dawn_picture *picture, const struct dawn_picture_swept *swept,
+                        enum dawn_units units);
+
 /* For the files that build them: names of axes, levels, the mark of the low. */
 double dawn_picture_degrees(double value_C, enum dawn_units units);
 void dawn_picture_axes(struct dawn_picture *picture, const struct dawn_nights_story *story,

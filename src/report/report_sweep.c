@@ -8,10 +8,10 @@
 #include "base/jsonout.h"
 #include "base/tableout.h"
 #include "base/text.h"
-#include "report/report_parts.h"
+#include "report/report_sweep.h"
 
-/* What stands before the varied keys in each row. */
-enum { ROW_FIELD, ROWS_FIELD, FINGERPRINT_FIELD, STATE_FIELD, FIRST_KEY };
+/* What stands first in each row. */
+enum { ROW_FIELD, ROWS_FIELD, FINGERPRINT_FIELD };
 static const char years_key[] = "years";
 
 /* ---- rows ---- */
@@ -81,12 +81,6 @@ void dawn_report_sweep_row(struct dawn_text *text, const struct dawn_sweep_plan 
 
 /* ---- the table read again ---- */
 
-struct table {
-    struct dawn_csvrows rows; /* the first one names the columns */
-    size_t keys_end;          /* field behind the last varied key */
-    size_t coldest, frosts, fan_kWh, one_in_10, years;
-};
-
 static size_t field_named(const struct dawn_csvrow *row, const char *name)
 {
     size_t i = 0;
@@ -97,23 +91,23 @@ static size_t field_named(const struct dawn_csvrow *row, const char *name)
     return i;
 }
 
-static const char *field_at(const struct table *table, size_t row, size_t field)
+const char *dawn_report_sweep_field(const struct dawn_swept_table *table, size_t row, size_t field)
 {
     const struct dawn_csvrow *it = &table->rows.row[row];
 
     return field < it->count ? it->field[field] : "";
 }
 
-static double number_at(const struct table *table, size_t row, size_t field)
+double dawn_report_sweep_number(const struct dawn_swept_table *table, size_t row, size_t field)
 {
     double value = NAN;
     const char *rest = NULL;
-    const char *text = field_at(table, row, field);
+    const char *text = dawn_report_sweep_field(table, row, field);
 
     return dawn_text_number(text, &rest, &value) && *rest == '\0' ? value : NAN;
 }
 
-static bool read_table(struct table *table, const struct dawn_text *text)
+bool dawn_report_sweep_read(struct dawn_swept_table *table, const struct dawn_text *text)
 {
     if (dawn_csvrows_split(&table->rows, text->data, text->size, ',') != 0) {
         return false;
@@ -128,9 +122,9 @@ static bool read_table(struct table *table, const struct dawn_text *text)
     return true;
 }
 
-static size_t years_of(const struct table *table)
+static size_t years_of(const struct dawn_swept_table *table)
 {
-    const double years = number_at(table, 1, table->years);
+    const double years = dawn_report_sweep_number(table, 1, table->years);
 
     return years >= 1.0 ? (size_t)years : 1;
 }
@@ -138,34 +132,36 @@ static size_t years_of(const struct table *table)
 /* ---- text ---- */
 
 /* The row with the highest (or lowest) low of the coldest night; 0, the heading, when none has. */
-static size_t best_row(const struct table *table, double sign)
+static size_t best_row(const struct dawn_swept_table *table, double sign)
 {
     size_t best = 0;
 
     for (size_t i = 1; i < table->rows.count; i++) {
-        const double value = sign * number_at(table, i, table->coldest);
-        if (!isnan(value) && (best == 0 || value > sign * number_at(table, best, table->coldest))) {
+        const double value = sign * dawn_report_sweep_number(table, i, table->coldest);
+        if (!isnan(value) &&
+            (best == 0 || value > sign * dawn_report_sweep_number(table, best, table->coldest))) {
             best = i;
         }
     }
     return best;
 }
 
-static void add_values(struct dawn_text *text, const struct table *table, size_t row)
+static void add_values(struct dawn_text *text, const struct dawn_swept_table *table, size_t row)
 {
-    for (size_t i = FIRST_KEY; i < table->keys_end; i++) {
-        const char *name = field_at(table, 0, i);
+    for (size_t i = DAWN_SWEPT_FIRST_KEY; i < table->keys_end; i++) {
+        const char *name = dawn_report_sweep_field(table, 0, i);
         const char *unit = strstr(name, " [");
         const size_t length = unit != NULL ? (size_t)(unit - name) : strlen(name);
-        dawn_text_add(text, "%s%.*s=%s", i > FIRST_KEY ? ", " : "", (int)length, name,
-                      field_at(table, row, i));
+        dawn_text_add(text, "%s%.*s=%s", i > DAWN_SWEPT_FIRST_KEY ? ", " : "", (int)length, name,
+                      dawn_report_sweep_field(table, row, i));
         if (unit != NULL) {
             dawn_text_add(text, " %.*s", (int)strcspn(unit + 2, "]"), unit + 2);
         }
     }
 }
 
-static void add_decision(struct dawn_text *text, const struct table *table, enum dawn_units units)
+void dawn_report_sweep_decision(struct dawn_text *text, const struct dawn_swept_table *table,
+                                enum dawn_units units)
 {
     const size_t warmest = best_row(table, 1.0);
     const size_t coldest = best_row(table, -1.0);
@@ -175,22 +171,22 @@ static void add_decision(struct dawn_text *text, const struct table *table, enum
         dawn_text_add(text, "no row of this table has a result");
         return;
     }
-    dawn_text_add(
-        text, "best coldest night: %s with ",
-        dawn_report_degrees_unit(number_at(table, warmest, table->coldest), units, number));
+    dawn_text_add(text, "best coldest night: %s with ",
+                  dawn_report_degrees_unit(dawn_report_sweep_number(table, warmest, table->coldest),
+                                           units, number));
     add_values(text, table, warmest);
-    dawn_text_add(
-        text, "; worst: %s with ",
-        dawn_report_degrees_unit(number_at(table, coldest, table->coldest), units, number));
+    dawn_text_add(text, "; worst: %s with ",
+                  dawn_report_degrees_unit(dawn_report_sweep_number(table, coldest, table->coldest),
+                                           units, number));
     add_values(text, table, coldest);
 }
 
-static void put_heading(struct dawn_tableout *out, const struct table *table, enum dawn_units units,
-                        bool years)
+static void put_heading(struct dawn_tableout *out, const struct dawn_swept_table *table,
+                        enum dawn_units units, bool years)
 {
     dawn_tableout_cell(out, "Row");
-    for (size_t i = FIRST_KEY; i < table->keys_end; i++) {
-        dawn_tableout_cell(out, "%s", field_at(table, 0, i));
+    for (size_t i = DAWN_SWEPT_FIRST_KEY; i < table->keys_end; i++) {
+        dawn_tableout_cell(out, "%s", dawn_report_sweep_field(table, 0, i));
     }
     dawn_tableout_cell(out, "Coldest %s", dawn_report_unit_letter(units));
     dawn_tableout_cell(out, "Nights below freezing");
@@ -200,56 +196,70 @@ static void put_heading(struct dawn_tableout *out, const struct table *table, en
     }
 }
 
-static void put_row(struct dawn_tableout *out, const struct table *table, size_t row,
+static void put_row(struct dawn_tableout *out, const struct dawn_swept_table *table, size_t row,
                     enum dawn_units units, bool years)
 {
     char number[DAWN_REPORT_ROOM];
 
-    dawn_tableout_cell(out, "%s", field_at(table, row, ROW_FIELD));
-    for (size_t i = FIRST_KEY; i < table->keys_end; i++) {
-        dawn_tableout_cell(out, "%s", field_at(table, row, i));
+    dawn_tableout_cell(out, "%s", dawn_report_sweep_field(table, row, ROW_FIELD));
+    for (size_t i = DAWN_SWEPT_FIRST_KEY; i < table->keys_end; i++) {
+        dawn_tableout_cell(out, "%s", dawn_report_sweep_field(table, row, i));
     }
-    dawn_tableout_cell(out, "%s",
-                       dawn_report_degrees(number_at(table, row, table->coldest), units, number));
-    dawn_tableout_cell(out, "%s",
-                       dawn_report_fixed(number_at(table, row, table->frosts), 0, number));
-    dawn_tableout_cell(out, "%s",
-                       dawn_report_fixed(number_at(table, row, table->fan_kWh), 0, number));
+    dawn_tableout_cell(
+        out, "%s",
+        dawn_report_degrees(dawn_report_sweep_number(table, row, table->coldest), units, number));
+    dawn_tableout_cell(
+        out, "%s",
+        dawn_report_fixed(dawn_report_sweep_number(table, row, table->frosts), 0, number));
+    dawn_tableout_cell(
+        out, "%s",
+        dawn_report_fixed(dawn_report_sweep_number(table, row, table->fan_kWh), 0, number));
     if (years) {
         dawn_tableout_cell(
-            out, "%s", dawn_report_degrees(number_at(table, row, table->one_in_10), units, number));
+            out, "%s",
+            dawn_report_degrees(dawn_report_sweep_number(table, row, table->one_in_10), units,
+                                number));
     }
 }
 
 /* A screen holds so many; the file holds them all. */
 enum { SHOWN_MOST = 40 };
 
-static void put_rows(FILE *out, const struct table *table, enum dawn_units units)
+size_t dawn_report_sweep_rows(struct dawn_tableout *cells, const struct dawn_swept_table *table,
+                              enum dawn_units units)
 {
     char alignment[DAWN_TABLE_COLUMNS + 1] = "";
     const size_t rows = table->rows.count - 1;
     const size_t shown = rows < SHOWN_MOST ? rows : SHOWN_MOST;
-    const bool years = !isnan(number_at(table, 1, table->one_in_10));
-    const size_t columns = 1 + table->keys_end - FIRST_KEY + 3 + years;
-    struct dawn_tableout cells;
+    const bool years = !isnan(dawn_report_sweep_number(table, 1, table->one_in_10));
+    const size_t columns = 1 + table->keys_end - DAWN_SWEPT_FIRST_KEY + 3 + years;
 
     memset(alignment, 'r', columns);
-    dawn_tableout_begin(&cells, columns, alignment);
-    put_heading(&cells, table, units, years);
+    dawn_tableout_begin(cells, columns, alignment);
+    put_heading(cells, table, units, years);
     for (size_t i = 1; i <= shown; i++) {
-        put_row(&cells, table, i, units, years);
+        put_row(cells, table, i, units, years);
     }
+    return rows - shown;
+}
+
+static void put_rows(FILE *out, const struct dawn_swept_table *table, enum dawn_units units)
+{
+    struct dawn_tableout cells;
+    const size_t more = dawn_report_sweep_rows(&cells, table, units);
+
     dawn_tableout_end(&cells, out);
-    if (shown < rows) {
-        fprintf(out, "... and %zu more rows; --csv FILE holds them all\n", rows - shown);
+    if (more > 0) {
+        fprintf(out, "... and %zu more rows; --csv FILE holds them all\n", more);
     }
 }
 
-static void put_text(FILE *out, const struct table *table, enum dawn_units units, const char *name)
+static void put_text(FILE *out, const struct dawn_swept_table *table, enum dawn_units units,
+                     const char *name)
 {
     struct dawn_text decision = {0};
 
-    add_decision(&decision, table, units);
+    dawn_report_sweep_decision(&decision, table, units);
     if (!decision.failed) {
         dawn_report_wrapped(out, "     ", decision.data);
     }
@@ -266,35 +276,40 @@ static void put_text(FILE *out, const struct table *table, enum dawn_units units
 
 /* ---- JSON ---- */
 
-static void put_json_field(struct dawn_jsonout *json, const struct table *table, size_t row,
-                           size_t field)
+static void put_json_field(struct dawn_jsonout *json, const struct dawn_swept_table *table,
+                           size_t row, size_t field)
 {
-    const char *text = field_at(table, row, field);
+    const char *text = dawn_report_sweep_field(table, row, field);
     const char *rest = NULL;
     double value = NAN;
 
     if (text[0] == '\0') {
-        dawn_jsonout_null(json, field_at(table, 0, field));
+        dawn_jsonout_null(json, dawn_report_sweep_field(table, 0, field));
     } else if (field != FINGERPRINT_FIELD && dawn_text_number(text, &rest, &value) &&
                *rest == '\0') {
-        dawn_jsonout_number(json, field_at(table, 0, field), value, -1);
+        dawn_jsonout_number(json, dawn_report_sweep_field(table, 0, field), value, -1);
     } else {
-        dawn_jsonout_text(json, field_at(table, 0, field), text);
+        dawn_jsonout_text(json, dawn_report_sweep_field(table, 0, field), text);
     }
 }
 
-static void put_json(FILE *out, const struct table *table, const char *name)
+static void put_json(FILE *out, const struct dawn_swept_table *table, const char *name)
 {
     struct dawn_text decision = {0};
     struct dawn_jsonout json;
 
-    add_decision(&decision, table, DAWN_METRIC);
+    dawn_report_sweep_decision(&decision, table, DAWN_METRIC);
     dawn_jsonout_begin(&json, out);
     dawn_jsonout_object(&json, NULL);
     dawn_report_json_head(&json, "sweep");
     dawn_jsonout_text(&json, "decision", decision.data);
     dawn_jsonout_text(&json, "name", name);
     dawn_report_return_level_json(&json, years_of(table));
+    dawn_jsonout_array(&json, "varied");
+    for (size_t i = DAWN_SWEPT_FIRST_KEY; i < table->keys_end; i++) {
+        dawn_jsonout_text(&json, NULL, dawn_report_sweep_field(table, 0, i));
+    }
+    dawn_jsonout_close_array(&json);
     dawn_jsonout_array(&json, "nurseries");
     for (size_t i = 1; i < table->rows.count; i++) {
         dawn_jsonout_object(&json, NULL);
@@ -314,13 +329,13 @@ static void put_json(FILE *out, const struct table *table, const char *name)
 bool dawn_report_sweep(FILE *out, enum dawn_format format, enum dawn_units units,
                        const char *scenario_name, const struct dawn_text *table)
 {
-    struct table read = {0};
+    struct dawn_swept_table read = {0};
 
     if (format == DAWN_CSV) {
         (void)fwrite(table->data, 1, table->size, out);
         return true;
     }
-    if (!read_table(&read, table)) {
+    if (!dawn_report_sweep_read(&read, table)) {
         return false;
     }
     if (format == DAWN_JSON) {

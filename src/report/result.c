@@ -167,6 +167,7 @@ static const struct {
     {"tonight", dawn_result_coming_tonight},    {"size", dawn_result_studies_size},
     {"setpoint", dawn_result_studies_setpoint}, {"worth", dawn_result_studies_worth},
     {"effects", dawn_result_studies_effects},   {"compare", dawn_result_studies_compare},
+    {"sweep", dawn_result_studies_sweep},
 };
 
 static enum dawn_status build(struct dawn_picture *picture, struct dawn_result *result,
@@ -194,8 +195,8 @@ static enum dawn_status build(struct dawn_picture *picture, struct dawn_result *
     }
     return refuse(
         result,
-        "results of nights, forecast, tonight, size, setpoint, worth, effects and compare "
-        "have one",
+        "results of nights, forecast, tonight, size, setpoint, worth, effects, compare and "
+        "sweep have one",
         problems, "a result of ", report, " has no picture");
 }
 

@@ -37,6 +37,6 @@ typedef enum dawn_status dawn_result_build(struct dawn_picture *picture, struct 
 dawn_result_build dawn_result_nights_lows, dawn_result_nights_heat;
 dawn_result_build dawn_result_coming_forecast, dawn_result_coming_tonight;
 dawn_result_build dawn_result_studies_size, dawn_result_studies_setpoint, dawn_result_studies_worth,
-    dawn_result_studies_effects, dawn_result_studies_compare;
+    dawn_result_studies_effects, dawn_result_studies_compare, dawn_result_studies_sweep;
 
 #endif

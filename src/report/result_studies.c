@@ -210,3 +210,58 @@ enum dawn_status dawn_result_studies_compare(struct dawn_picture *picture,
     }
     return dawn_picture_compare(picture, name, coldest_C, count, units) ? DAWN_OK : DAWN_ERR_NOMEM;
 }
+
+/* ---- sweep ---- */
+
+/* A value as its table has it; numbers are no texts in JSON. */
+static void read_value(const struct dawn_result *result, dawn_jsonin_node nursery, const char *key,
+                       char out[DAWN_REPORT_ROOM])
+{
+    const double number = dawn_result_number(result, nursery, key);
+    struct dawn_text text = {0};
+
+    if (isnan(number)) {
+        dawn_text_add(&text, "%s", dawn_result_text(result, nursery, key));
+    } else {
+        dawn_text_add(&text, "%.10g", number);
+    }
+    snprintf(out, DAWN_REPORT_ROOM, "%s", text.data != NULL ? text.data : "");
+    dawn_text_release(&text);
+}
+
+enum dawn_status dawn_result_studies_sweep(struct dawn_picture *picture, struct dawn_result *result,
+                                           enum dawn_units units, struct dawn_problems *problems)
+{
+    size_t keys = 0;
+    size_t rows = 0;
+    const dawn_jsonin_node varied = list_of(result, "varied", &keys);
+    const dawn_jsonin_node list = list_of(result, "nurseries", &rows);
+    const char **name = dawn_result_hold(result, keys, sizeof *name);
+    const char **value = dawn_result_hold(result, keys * rows, sizeof *value);
+    char(*text)[DAWN_REPORT_ROOM] = dawn_result_hold(result, keys * rows, sizeof *text);
+    double *coldest_C = dawn_result_hold(result, rows, sizeof *coldest_C);
+
+    if (name == NULL || value == NULL || text == NULL || coldest_C == NULL) {
+        return DAWN_ERR_NOMEM;
+    }
+    if (keys < 1 || rows < 1) {
+        return dawn_result_lacks(result, keys < 1 ? "varied" : "nurseries", problems);
+    }
+    for (size_t k = 0; k < keys; k++) {
+        const char *key =
+            dawn_jsonin_text(&result->json, dawn_jsonin_item(&result->json, varied, k));
+        name[k] = key != NULL ? key : "";
+    }
+    for (size_t i = 0; i < rows; i++) {
+        const dawn_jsonin_node nursery = dawn_jsonin_item(&result->json, list, i);
+        for (size_t k = 0; k < keys; k++) {
+            read_value(result, nursery, name[k], text[i * keys + k]);
+            value[i * keys + k] = text[i * keys + k];
+        }
+        coldest_C[i] = dawn_result_number(result, nursery, "coldest_C");
+    }
+    return dawn_picture_sweep(
+               picture, &(struct dawn_picture_swept){keys, rows, name, value, coldest_C}, units)
+               ? DAWN_OK
+               : DAWN_ERR_NOMEM;
+}

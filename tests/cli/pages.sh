@@ -92,7 +92,8 @@ head -n 80 "$dir/week.csv" >"$dir/past.csv" # to 2026-03-04 06:00
 days="--from 03-02 --to 03-04"
 ahead="--weather $dir/coming.csv --history $dir/past.csv --members 20"
 for study in "setpoint $days --on-least=18C --on-most=22C --on-step=4K" "worth $days" "forecast $ahead" \
-    "tonight $ahead" "tonight $ahead --units us" "size $days --vary rock --goal=2C_at_air,never"; do
+    "tonight $ahead" "tonight $ahead --units us" "size $days --vary rock --goal=2C_at_air,never" \
+    "sweep $days --vary rock.mass=4..8t/2 --vary fan.on_at=26C|30C"; do
     # Word splitting is wanted; '_' stands for a blank that is no end of a word.
     # shellcheck disable=SC2086
     set -- ${study#* }

@@ -50,6 +50,11 @@ days="--from 03-02 --to 03-04"
     again worth "$dir/house.yaml" $days
     again size "$dir/house.yaml" $days --vary rock --goal "2 C at air, never"
     again compare "$dir/house.yaml" "$dir/less.yaml" --weather "$dir/week.csv" $days
+    # Lines, dots and bars of what was varied.
+    for vary in "--vary rock.mass=4..8t/3 --vary fan.on_at=26C|30C" "--vary glazing.1.type=film|glass" \
+        "--vary rock.mass=4..8t --vary house.air_changes=0.5..2/h --samples 4"; do
+        again sweep "$dir/house.yaml" $days $vary
+    done
     again forecast "$dir/house.yaml" $ahead
     again tonight "$dir/house.yaml" $ahead
 }

@@ -155,6 +155,9 @@ PAGES = {
                  "3 K", "--engine", "fast"],
     "worth": ["worth", HOUSE, "--from", "2026-03-12", "--to", "2026-03-13", "--set",
               "start.spin_up=3 d", "--engine", "fast"],
+    "sweep": ["sweep", HOUSE, "--from", "2026-03-12", "--to", "2026-03-13", "--set",
+              "start.spin_up=3 d", "--vary", "rock.mass=6 t..24 t/4", "--vary",
+              "fan.on_at=22 C|30 C"],
     "compare": ["compare", "scenarios/alder-hollow-no-storage.yaml", HOUSE, "--from",
                 "2026-03-12", "--to", "2026-03-14"],
 }
