@@ -36,6 +36,7 @@ CLI_SRC := $(sort $(wildcard src/cli/*.c))
 SUPPORT_SRC := $(sort $(wildcard tests/support/*.c))
 TEST_SRC := $(sort $(wildcard tests/unit/*/test_*.c tests/exact/test_*.c tests/law/test_*.c))
 BENCH_SRC := $(sort $(wildcard tests/bench/bench_*.c))
+BENCH_PART_SRC := $(sort $(filter-out $(BENCH_SRC),$(wildcard tests/bench/*.c)))
 FUZZ_SRC := $(sort $(wildcard tests/fuzz/fuzz_*.c))
 VALLEY_SRC := $(sort $(wildcard tests/demo_weather/make_*.c))
 HEADERS := $(sort $(wildcard include/dawnlow/*.h include/dawnlow/*/*.h))
@@ -45,6 +46,7 @@ CLI_OBJ := $(CLI_SRC:%.c=$(BUILD)/%.o)
 SUPPORT_OBJ := $(SUPPORT_SRC:%.c=$(BUILD)/%.o)
 TEST_BIN := $(TEST_SRC:%.c=$(BUILD)/%)
 BENCH_BIN := $(BENCH_SRC:%.c=$(BUILD)/%)
+BENCH_PART_OBJ := $(BENCH_PART_SRC:%.c=$(BUILD)/%.o)
 REPLAY_BIN := $(FUZZ_SRC:tests/fuzz/fuzz_%.c=$(BUILD)/tests/fuzz/replay_%)
 FUZZ_BIN := $(FUZZ_SRC:%.c=$(BUILD)/%)
 VALLEY_BIN := $(VALLEY_SRC:%.c=$(BUILD)/%)
@@ -64,6 +66,7 @@ PROGRAM = $(BUILD)/dawnlow
 # The commands without main, so that their parts can be tested like any other.
 COMMANDS = $(BUILD)/commands.a
 SUPPORT = $(BUILD)/support.a
+BENCH_PARTS = $(BUILD)/bench.a
 
 # ---- targets for people ----
 
@@ -96,9 +99,8 @@ fuzz: ## libFuzzer on the readers, FUZZ_SECONDS (20) each, from tests/fuzz/corpu
 	@tests/support/need.sh fuzz
 	+@MAKE='$(MAKE)' BUILD='$(BUILD)' FUZZ_SECONDS='$(FUZZ_SECONDS)' tests/fuzz/run_fuzz.sh
 
-bench: $(BENCH_BIN) $(PROGRAM) ## build and run tests/bench
-	@for program in $(BENCH_BIN); do echo "$$program"; "$$program" || exit 1; done
-	@DAWNLOW=$(PROGRAM) PYTHONDONTWRITEBYTECODE=1 /usr/bin/python3 tests/bench/scipy_peers.py
+bench: $(BENCH_BIN) $(PROGRAM) ## measure how fast it is (some minutes, on an idle machine)
+	@BUILD='$(BUILD)' CC='$(CC)' CFLAGS='$(CFLAGS)' tests/bench/run_bench.sh
 
 cover: ## line and branch coverage by room, with gcovr, into build/cover
 	+@MAKE='$(MAKE)' BUILD='$(BUILD)' tests/support/cover.sh
@@ -182,27 +184,30 @@ $(COMPLETION): $(BUILD)/completion/%: $(PROGRAM)
 $(LIB): $(LIB_OBJ)
 $(COMMANDS): $(filter-out %/main.o,$(CLI_OBJ))
 $(SUPPORT): $(SUPPORT_OBJ)
-$(LIB) $(COMMANDS) $(SUPPORT): $(FLAGS)
+$(BENCH_PARTS): $(BENCH_PART_OBJ)
+$(LIB) $(COMMANDS) $(SUPPORT) $(BENCH_PARTS): $(FLAGS)
 	@mkdir -p $(@D)
 	@rm -f $@
 	ar rcs $@ $(filter %.o,$^)
 
 # Files for one level of processor only; the program asks the processor before it calls them.
 ifneq ($(findstring x86_64,$(shell $(CC) -dumpmachine)),)
-$(BUILD)/src/trajectory/ensemble_level3.o: LEVEL = -march=x86-64-v3
-$(BUILD)/src/trajectory/ensemble_level4.o: LEVEL = -march=x86-64-v4 -mprefer-vector-width=512
+%_level3.o: LEVEL = -march=x86-64-v3
+%_level4.o: LEVEL = -march=x86-64-v4 -mprefer-vector-width=512
 endif
 
 $(BUILD)/tests/%.o: tests/%.c $(FLAGS)
 	@mkdir -p $(@D)
-	$(COMPILE) -Itests -c -o $@ $<
+	$(COMPILE) $(LEVEL) -Itests -c -o $@ $<
 $(BUILD)/%.o: %.c $(FLAGS)
 	@mkdir -p $(@D)
 	$(COMPILE) $(LEVEL) -c -o $@ $<
 
 $(TEST_BIN): %: %.o $(SUPPORT) $(COMMANDS) $(LIB)
 	$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ -lcmocka $(LIBS)
-$(BENCH_BIN) $(VALLEY_BIN): %: %.o $(LIB)
+$(BENCH_BIN): %: %.o $(BENCH_PARTS) $(LIB)
+	$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS)
+$(VALLEY_BIN): %: %.o $(LIB)
 	$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS)
 $(REPLAY_BIN): $(BUILD)/tests/fuzz/replay_%: $(BUILD)/tests/fuzz/fuzz_%.o \
         $(BUILD)/tests/fuzz/replay_main.o $(COMMANDS) $(LIB)
@@ -212,7 +217,7 @@ $(FUZZ_BIN): %: %.o $(COMMANDS) $(LIB)
 	$(CC) $(CFLAGS) $(LDFLAGS) -fsanitize=fuzzer -o $@ $^ $(LIBS)
 
 -include $(patsubst %.c,$(BUILD)/%.d,$(LIB_SRC) $(CLI_SRC) $(SUPPORT_SRC) $(TEST_SRC) \
-    $(BENCH_SRC) $(FUZZ_SRC) $(VALLEY_SRC) tests/fuzz/replay_main.c)
+    $(BENCH_SRC) $(BENCH_PART_SRC) $(FUZZ_SRC) $(VALLEY_SRC) tests/fuzz/replay_main.c)
 
 .PHONY: help all demo test lint san one fuzz bench cover format install install-program \
         install-library uninstall deb clean programs replays \
