@@ -97,7 +97,7 @@ struct dawn_ledger_side {
  * between them. What a part gives less what it takes is what it gave back as a store. */
 #define DAWN_PASSAGE_OUTDOORS "outdoors"
 struct dawn_ledger_passage {
-    const char *from, *to; /* parts, named as the stores are, or DAWN_PASSAGE_OUTDOORS */
+    const char *from, *to; /* parts, named as the stores are; DAWN_PASSAGE_OUTDOORS; "the floor" */
     const char *by;        /* "convection inside", "condensation", "fan's night run", "leaks" ... */
     double J;              /* never negative */
     double water_kg;       /* that went along with it; dripping carries no heat */

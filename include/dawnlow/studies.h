@@ -20,6 +20,7 @@ struct dawn_effects_row {
     const char *key;                     /* "openings"; for programs */
     const char *name;                    /* "vents and doors"; for people */
     const char *instead;                 /* "kept shut"; what it was calculated with */
+    bool many;                           /* its name is a plural */
     bool failed;                         /* no result without it: all lows are NAN */
     struct dawn_effects_lows place, air; /* where the grower protects, and in the house air */
 };

@@ -202,7 +202,7 @@ struct fog_law { /* from = vapour, to = air: what the air cannot hold */
 #define DAWN_LINK_KINDS(X)                                                                         \
     X(conduction, "conduction")                                                                    \
     X(soil, "heat through soil")                                                                   \
-    X(calm, "rock turning over")                                                                   \
+    X(calm, "through the rock's top")                                                              \
     X(natural, "convection inside")                                                                \
     X(wind, "wind")                                                                                \
     X(longwave, "long-wave inside")                                                                \

@@ -6,6 +6,8 @@
 #include "dawnlow/physics/moistair.h"
 
 static const double hour_s = 3600.0;
+/* Where drops fall. They are gone: how wet the floor is, the scenario says. */
+static const char on_the_floor[] = "the floor";
 /* Water to and from the air; which of the two it was is known when all is added up. */
 static const char evaporation[] = "evaporation", condensation[] = "condensation";
 
@@ -55,16 +57,18 @@ static void add_flow(struct dawn_ledger *ledger, const struct dawn_network *netw
     enum dawn_role from = role_of(network, flow->from);
     enum dawn_role to = role_of(network, flow->to);
     double water_kg = J / DAWN_MOISTAIR_LATENT_J_KG;
+    const char *there = part_of(network, flow->to);
     struct dawn_ledger_passage what = {.J = J};
     /* Of liquid water only what drips off is told: a film is what condenses, seen once more. */
     if (from == to || (flow->water && from != DAWN_ROLE_FILM))
         return;
-    if (flow->water)
+    if (flow->water) {
         what = (struct dawn_ledger_passage){.water_kg = water_kg};
-    else if (from == DAWN_ROLE_VAPOUR || to == DAWN_ROLE_VAPOUR)
+        there = on_the_floor;
+    } else if (from == DAWN_ROLE_VAPOUR || to == DAWN_ROLE_VAPOUR) {
         what.water_kg = water_kg;
-    add(ledger, part_of(network, flow->from), part_of(network, flow->to), words_of(flow, from, to),
-        what);
+    }
+    add(ledger, part_of(network, flow->from), there, words_of(flow, from, to), what);
 }
 
 /* What the fan's air brings the rock in an hour, or takes from it in a night run: apart, because a

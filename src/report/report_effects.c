@@ -52,10 +52,11 @@ void dawn_report_effects_decision(struct dawn_text *text, enum dawn_units units,
         dawn_text_add(text, "nothing here matters to the coldest night");
         return;
     }
-    dawn_text_add(
-        text, "what matters most here: %s; without it the coldest night would be %s %s %s",
-        effects->row[0].name, dawn_report_fixed(fabs(change.coldest_K) * scale, 1, number),
-        dawn_report_difference_unit(units), change.coldest_K > 0.0 ? "warmer" : "colder");
+    dawn_text_add(text,
+                  "what matters most here: %s; without %s the coldest night would be %s %s %s",
+                  effects->row[0].name, effects->row[0].many ? "them" : "it",
+                  dawn_report_fixed(fabs(change.coldest_K) * scale, 1, number),
+                  dawn_report_difference_unit(units), change.coldest_K > 0.0 ? "warmer" : "colder");
     dawn_text_add(text, " %s",
                   effects->at_trays && !effects->by_air ? "at the trays" : "in the house air");
 }

@@ -276,39 +276,41 @@ static void drop_heat(struct edited *it)
 
 static const struct effect {
     const char *key, *name, *instead;
+    bool many;
     bool (*described)(const struct dawn_scenario *scenario);
     void (*drop)(struct edited *edited);
 } effects_known[] = {
-    {"moisture", "water in the air", "a dry house, its panes never wet", has_moisture,
+    {"moisture", "water in the air", "a dry house, its panes never wet", false, has_moisture,
      drop_moisture},
-    {"zones", "ridge and bench apart", "one air in all the house", has_zones, drop_zones},
-    {"leaks", "leaks", "a tight house", has_leaks, drop_leaks},
-    {"sky", "the cold sky", "a sky as warm as the outdoor air", has_always, drop_sky},
-    {"wind", "wind", "calm air around the house", has_wind, drop_wind},
-    {"fan", "the fan", "the rock lies there, no air is blown through it", has_fan, drop_fan},
-    {"night_fan", "the fan's runs at night", "the fan runs by day only", has_night_run,
+    {"zones", "ridge and bench apart", "one air in all the house", false, has_zones, drop_zones},
+    {"leaks", "leaks", "a tight house", true, has_leaks, drop_leaks},
+    {"sky", "the cold sky", "a sky as warm as the outdoor air", false, has_always, drop_sky},
+    {"wind", "wind", "calm air around the house", false, has_wind, drop_wind},
+    {"fan", "the fan", "the rock lies there, no air is blown through it", false, has_fan, drop_fan},
+    {"night_fan", "the fan's runs at night", "the fan runs by day only", true, has_night_run,
      drop_night_run},
-    {"night_way", "the night run's reversed air", "it goes through the rock as by day",
+    {"night_way", "the night run's reversed air", "it goes through the rock as by day", false,
      has_reversed_run, drop_reversed_run},
-    {"sensor_sun", "sun on the thermostat", "its bulb shaded", has_sunlit_sensor,
+    {"sensor_sun", "sun on the thermostat", "its bulb shaded", false, has_sunlit_sensor,
      drop_sunlit_sensor},
-    {"rock", "the rock and its fan", "neither rock nor fan", has_fan, drop_rock},
-    {"rock", "the rock", "no rock", has_rock_only, drop_rock},
-    {"rock_insulation", "the rock's insulation", "the rock touches the ground", has_rock_insulation,
-     drop_rock_insulation},
-    {"barrels", "the water barrels", "no barrels", has_barrels, drop_barrels},
-    {"openings", "vents and doors", "kept shut day and night", has_openings, drop_openings},
-    {"outdoor_fan", "the outdoor fan", "switched off", has_outdoor_fan, drop_outdoor_fan},
-    {"film", "long-wave through the glazing", "glazing that takes it up instead", has_clear_film,
-     drop_clear_film},
-    {"edge", "the board along the edge", "no board", has_edge_board, drop_edge_board},
-    {"dirt", "dirt on the glazing", "clean glazing", has_dirt, drop_dirt},
-    {"soil_freezing", "freezing of the soil", "soil whose water stays liquid", has_wet_soil,
+    {"rock", "the rock and its fan", "neither rock nor fan", false, has_fan, drop_rock},
+    {"rock", "the rock", "no rock", false, has_rock_only, drop_rock},
+    {"rock_insulation", "the rock's insulation", "the rock touches the ground", false,
+     has_rock_insulation, drop_rock_insulation},
+    {"barrels", "the water barrels", "no barrels", true, has_barrels, drop_barrels},
+    {"openings", "vents and doors", "kept shut day and night", true, has_openings, drop_openings},
+    {"outdoor_fan", "the outdoor fan", "switched off", false, has_outdoor_fan, drop_outdoor_fan},
+    {"film", "long-wave through the glazing", "glazing that takes it up instead", false,
+     has_clear_film, drop_clear_film},
+    {"edge", "the board along the edge", "no board", false, has_edge_board, drop_edge_board},
+    {"dirt", "dirt on the glazing", "clean glazing", false, has_dirt, drop_dirt},
+    {"soil_freezing", "freezing of the soil", "soil whose water stays liquid", false, has_wet_soil,
      drop_wet_soil},
-    {"covers", "the covers over trays and bed", "never put on", has_row_covers, drop_row_covers},
-    {"curtain", "the curtain below the roof", "never drawn", has_curtain, drop_curtain},
-    {"snow", "snow on the roof", "the roof kept clear", has_snow, drop_snow},
-    {"heat", "the heat source inside", "no heat source", has_heat, drop_heat},
+    {"covers", "the covers over trays and bed", "never put on", true, has_row_covers,
+     drop_row_covers},
+    {"curtain", "the curtain below the roof", "never drawn", false, has_curtain, drop_curtain},
+    {"snow", "snow on the roof", "the roof kept clear", false, has_snow, drop_snow},
+    {"heat", "the heat source inside", "no heat source", false, has_heat, drop_heat},
 };
 enum { KNOWN = sizeof effects_known / sizeof effects_known[0] };
 _Static_assert((int)KNOWN <= (int)DAWN_EFFECTS_MOST, "a row each");
@@ -460,7 +462,7 @@ static void add_row(struct dawn_effects *effects, const struct study *study, siz
 {
     const struct effect *effect = study->effect[index];
     struct dawn_effects_row row = {
-        .key = effect->key, .name = effect->name, .instead = effect->instead};
+        .key = effect->key, .name = effect->name, .instead = effect->instead, .many = effect->many};
 
     row.failed = study->status[index] != DAWN_OK;
     row.place = row.air = (struct dawn_effects_lows){NAN, NAN};
