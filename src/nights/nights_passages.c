@@ -5,7 +5,7 @@
 #include "dawnlow/nights.h"
 #include "dawnlow/physics/moistair.h"
 
-static const double hour_s = 3600.0;
+static const int64_t hour_s = 3600;
 /* Where drops fall. They are gone: how wet the floor is, the scenario says. */
 static const char on_the_floor[] = "the floor";
 /* Water to and from the air; which of the two it was is known when all is added up. */
@@ -74,13 +74,13 @@ static void add_flow(struct dawn_ledger *ledger, const struct dawn_network *netw
 /* What the fan's air brings the rock in an hour, or takes from it in a night run: apart, because a
  * night can hold both. */
 static void add_blown(struct dawn_ledger *ledger, const struct dawn_trajectory *run,
-                      const struct dawn_network *network, double from_s, enum dawn_blown way)
+                      const struct dawn_network *network, int64_t from_s, enum dawn_blown way)
 {
     const char *night = way == DAWN_BLOWN_BACK ? "fan's night run, reversed" : "fan's night run";
     double J = 0;
     for (size_t i = 0; i < dawn_network_flow_count(network); ++i)
         if (dawn_network_flow(network, i).blown == way)
-            J += dawn_trajectory_flow_J(run, i, from_s, from_s + hour_s);
+            J += dawn_trajectory_flow_J(run, i, (double)from_s, (double)(from_s + hour_s));
     if (J != 0)
         add(ledger, dawn_nights_part_name(DAWN_ROLE_AIR), dawn_nights_part_name(DAWN_ROLE_ROCK),
             J < 0 ? night : "fan's day run", (struct dawn_ledger_passage){.J = J});
@@ -129,7 +129,7 @@ void dawn_nights_passages(struct dawn_ledger *ledger, const struct dawn_trajecto
         if (flow.blown == DAWN_NOT_BLOWN)
             add_flow(ledger, network, &flow, dawn_trajectory_flow_J(run, i, from_s, to_s));
     }
-    for (double t = from_s; t < to_s; t += hour_s) {
+    for (int64_t t = ledger->from_s; t < ledger->to_s; t += hour_s) {
         add_blown(ledger, run, network, t, DAWN_BLOWN_ONWARD);
         add_blown(ledger, run, network, t, DAWN_BLOWN_BACK);
     }
