@@ -62,11 +62,32 @@ static bool takes_words(const struct dawn_cmd *command)
            command->run == dawn_cmd_manual || command->run == dawn_cmd_completion;
 }
 
+/* "rock.mass= ", every key that --set takes as it stands: not those of lists, whose items have
+ * names of their own. */
+static void put_keys(void)
+{
+    size_t count = 0;
+    const struct dawn_key *keys = dawn_scenario_keys(&count);
+
+    for (size_t i = 0; i < count; i++) {
+        char item[3 * DAWN_NAME_SIZE];
+        char plain[3 * DAWN_NAME_SIZE];
+        (void)snprintf(item, sizeof item, "%s.1.%s", keys[i].section, keys[i].name);
+        if (keys[i].section[0] != '\0' && strchr(keys[i].section, '.') == NULL &&
+            !dawn_scenario_plain_key(item, plain, sizeof plain)) {
+            printf("%s.%s= ", keys[i].section, keys[i].name);
+        }
+    }
+}
+
 /* What may follow an option. */
-enum after { AFTER_NOTHING, AFTER_FILE, AFTER_WORDS, AFTER_ANYTHING };
+enum after { AFTER_NOTHING, AFTER_FILE, AFTER_WORDS, AFTER_KEYS, AFTER_ANYTHING };
 
 static enum after after(const struct dawn_option *option)
 {
+    if (option->argument != NULL && strncmp(option->argument, "KEY=", 4) == 0) {
+        return AFTER_KEYS;
+    }
     switch (option->kind) {
     case DAWN_OPTIONS_FLAG:
         return AFTER_NOTHING;
@@ -130,11 +151,14 @@ static void bash_after(const char *command, const struct dawn_option *option)
     }
     fputs(") ", stdout);
     if (after(option) == AFTER_FILE) {
-        fputs("COMPREPLY=($(compgen -f -- \"$word\"))", stdout);
+        fputs("mapfile -t COMPREPLY < <(compgen -f -- \"$word\")", stdout);
     } else if (after(option) == AFTER_WORDS) {
         fputs("COMPREPLY=($(compgen -W \"", stdout);
         put_words(option->words);
         fputs("\" -- \"$word\"))", stdout);
+    } else if (after(option) == AFTER_KEYS) {
+        fputs("COMPREPLY=($(compgen -W \"$keys\" -- \"$word\"))\n        compopt -o nospace",
+              stdout);
     }
     fputs("\n        return ;;\n", stdout);
 }
@@ -145,6 +169,10 @@ static void put_bash(void)
           "_dawnlow() {\n"
           "    local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD-1]}\n"
           "    local command=${COMP_WORDS[1]} options= operands=\n"
+          "    local keys=\"",
+          stdout);
+    put_keys();
+    fputs("\"\n"
           "    COMPREPLY=()\n"
           "    if [ \"$COMP_CWORD\" -eq 1 ]; then\n"
           "        COMPREPLY=($(compgen -W \"",
@@ -172,7 +200,7 @@ static void put_bash(void)
           "    elif [ -n \"$operands\" ]; then\n"
           "        COMPREPLY=($(compgen -W \"$operands\" -- \"$word\"))\n"
           "    else\n"
-          "        COMPREPLY=($(compgen -f -- \"$word\"))\n"
+          "        mapfile -t COMPREPLY < <(compgen -f -- \"$word\")\n"
           "    fi\n"
           "}\n"
           "complete -o filenames -F _dawnlow dawnlow\n",
@@ -213,6 +241,8 @@ static void zsh_spec(const char *dashes, const char *name, const struct dawn_opt
         putchar('(');
         put_words(option->words);
         putchar(')');
+    } else if (after(option) == AFTER_KEYS) {
+        fputs("_dawnlow_keys", stdout);
     }
     fputs("' \\\n", stdout);
 }
@@ -232,6 +262,10 @@ static void put_zsh_script(void)
 {
     fputs("#compdef dawnlow\n"
           "# Completion of dawnlow for zsh, written by: dawnlow completion zsh\n"
+          "_dawnlow_keys() {\n    compadd -S '' -- ",
+          stdout);
+    put_keys();
+    fputs("\n}\n"
           "_dawnlow() {\n"
           "    local -a commands=(\n",
           stdout);
@@ -288,6 +322,8 @@ static void fish_option(const char *command, const struct dawn_option *option)
         fputs(" -x -a '", stdout);
         put_words(option->words);
         putchar('\'');
+    } else if (after(option) == AFTER_KEYS) {
+        fputs(" -x -a '(__dawnlow_keys)'", stdout);
     } else if (after(option) == AFTER_ANYTHING) {
         fputs(" -x", stdout);
     }
@@ -299,6 +335,10 @@ static void fish_option(const char *command, const struct dawn_option *option)
 static void put_fish_script(void)
 {
     fputs("# Completion of dawnlow for fish, written by: dawnlow completion fish\n"
+          "function __dawnlow_keys\n    string split -n ' ' '",
+          stdout);
+    put_keys();
+    fputs("'\nend\n"
           "complete -c dawnlow -n __fish_use_subcommand -f\n"
           "complete -c dawnlow -n __fish_use_subcommand -l help -d 'what there is'\n"
           "complete -c dawnlow -n __fish_use_subcommand -l version -d 'the version'\n",

@@ -16,16 +16,4 @@ mandoc -T lint "$dir"/*.[1-8] 2>&1 | grep -v 'referenced manual not found: Xr da
 for shell in bash zsh fish; do
     "$program" completion $shell >"$dir/$shell" && $shell -n "$dir/$shell" || bad=1
 done
-
-# Asked as a user asks: in the middle of a line.
-bash -c '. "$1"; COMP_WORDS=(dawnlow nights --un); COMP_CWORD=2; _dawnlow
-    [ "${COMPREPLY[*]}" = --units ] || exit 1
-    COMP_WORDS=(dawnlow explain fan.on_); COMP_CWORD=2; _dawnlow
-    [ "${COMPREPLY[*]}" = fan.on_at ] || exit 1
-    COMP_WORDS=(dawnlow nights x --units u); COMP_CWORD=4; _dawnlow
-    [ "${COMPREPLY[*]}" = us ] || exit 1
-    COMP_WORDS=(dawnlow che); COMP_CWORD=1; _dawnlow
-    [ "${COMPREPLY[*]}" = check ]' - "$dir/bash" || { echo "bash completes something else"; bad=1; }
-got=$(fish -N -c "source $dir/fish; complete -C 'dawnlow nights --un'" 2>/dev/null | cut -f 1)
-[ "$got" = --units ] || { echo "fish completes '$got', not --units"; bad=1; }
 exit $bad
