@@ -131,6 +131,20 @@ static void test_mean_of_an_hour(void **state)
          0.0, "midnight");
 }
 
+/* FAO counts daylight by the sun's middle and without refraction; at 90.833 deg as ours it is up
+ * some 7 minutes longer (0.833 deg at 15 deg an hour, twice, over the slant of its path). FAO's
+ * declination is off by up to 0.5 deg: 0.035 h. */
+static void daylight_of_fao(double midnight_s, double latitude_deg, double want_h)
+{
+    double declination = dawn_sun_position(midnight_s + 43200.0, 0.0, 0.0).declination_rad;
+    double slant = cos(latitude_deg * RADIANS) * cos(declination) * sin(want_h * 7.5 * RADIANS);
+    double longer_h = 2.0 * 0.833 / 15.0 / slant;
+    double rise_s = dawn_sun_crossing_s(midnight_s, midnight_s + 43200.0, latitude_deg, 0.0, 1);
+    double set_s =
+        dawn_sun_crossing_s(midnight_s + 43200.0, midnight_s + 86400.0, latitude_deg, 0.0, 0);
+    near((set_s - rise_s) / 3600.0 - longer_h, want_h, 0.035, "daylight");
+}
+
 static void test_an_hour_and_a_day_of_fao(void **state)
 {
     (void)state;
@@ -141,16 +155,10 @@ static void test_an_hour_and_a_day_of_fao(void **state)
     double mean = dawn_sun_mean_cos_zenith(from_s, from_s + 3600.0, 16.0 + 13.0 / 60.0, -16.25);
     near_share(mean * dawn_sun_extraterrestrial_W_m2(from_s) * 3600e-6 * (0.0820 / 60e-6) / 1361.0,
                3.543, 0.011, "an hour");
-    /* FAO-56 example 9 (seen): 20 S on day 246: 11.7 h of daylight, by the sun's middle and without
-     * refraction; at 90.833 deg as ours it is up 7 minutes longer (0.833 deg at 15 deg an hour,
-     * twice, over the slant of its path). FAO's
-     * declination is off by 0.5 deg: 0.03 h. */
-    double slant = cos(20.0 * RADIANS) * sin(11.66559 * 7.5 * RADIANS);
-    double longer_h = 2.0 * 0.833 / 15.0 / slant;
-    const double midnight_s = 1788393600.0; /* 2026-09-03 */
-    double rise_s = dawn_sun_crossing_s(midnight_s, midnight_s + 43200.0, -20.0, 0.0, 1);
-    double set_s = dawn_sun_crossing_s(midnight_s + 43200.0, midnight_s + 86400.0, -20.0, 0.0, 0);
-    near((set_s - rise_s) / 3600.0 - longer_h, 11.66559, 0.035, "daylight");
+    /* FAO-56 example 9 (seen): 20 S on day 246: 11.7 h of daylight; example 10 (from memory): 22
+     * deg 54' S on 15 May: 10.9 h; by its formulas 11.66559 and 10.8951 h. */
+    daylight_of_fao(1788393600.0, -20.0, 11.66559);
+    daylight_of_fao(1778803200.0, -22.9, 10.8951);
 }
 
 static void test_sunrise_and_sunset(void **state)
