@@ -73,30 +73,52 @@ static bool told(const struct dawn_ledger_passage *row)
     return row->water_kg >= least_kg || (!out && row->J >= least_kWh * PHYSICS_J_PER_kWh);
 }
 
+static bool is_damp(const struct dawn_ledger *ledger)
+{
+    for (size_t i = 0; i < ledger->passage_count; i++) {
+        if (ledger->passage[i].water_kg >= least_kg) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static void put_passage(struct dawn_tableout *table, const struct dawn_ledger_passage *row)
+{
+    char number[DAWN_REPORT_ROOM];
+
+    dawn_tableout_cell(table, "  %s", row->from);
+    dawn_tableout_cell(table, "%s", row->to);
+    dawn_tableout_cell(table, "%s", row->by);
+    dawn_tableout_cell(table, "%s", dawn_report_fixed(row->J / PHYSICS_J_PER_kWh, 2, number));
+}
+
 static void put_passages(FILE *out, enum dawn_units units, const struct dawn_ledger *ledger)
 {
-    const bool us = units == DAWN_US;
+    const bool damp = is_damp(ledger);
+    const double unit_kg = units == DAWN_US ? pound_kg : 1.0;
     struct dawn_tableout table;
     char number[DAWN_REPORT_ROOM];
 
-    dawn_tableout_begin(&table, 5, "lllrr");
+    dawn_tableout_begin(&table, damp ? 5 : 4, damp ? "lllrr" : "lllr");
     dawn_tableout_cell(&table, "Inside, from");
     dawn_tableout_cell(&table, "to");
     dawn_tableout_cell(&table, "by");
     dawn_tableout_cell(&table, "kWh");
-    dawn_tableout_cell(&table, "%s", us ? "water, lb" : "water, kg");
+    if (damp) {
+        dawn_tableout_cell(&table, "%s", units == DAWN_US ? "water, lb" : "water, kg");
+    }
     for (size_t i = 0; i < ledger->passage_count; i++) {
         const struct dawn_ledger_passage *row = &ledger->passage[i];
-        const double water = row->water_kg / (us ? pound_kg : 1.0);
         if (!told(row)) {
             continue;
         }
-        dawn_tableout_cell(&table, "  %s", row->from);
-        dawn_tableout_cell(&table, "%s", row->to);
-        dawn_tableout_cell(&table, "%s", row->by);
-        dawn_tableout_cell(&table, "%s", dawn_report_fixed(row->J / PHYSICS_J_PER_kWh, 2, number));
-        dawn_tableout_cell(&table, "%s",
-                           row->water_kg > 0 ? dawn_report_fixed(water, 2, number) : "");
+        put_passage(&table, row);
+        if (damp) {
+            dawn_tableout_cell(
+                &table, "%s",
+                row->water_kg > 0 ? dawn_report_fixed(row->water_kg / unit_kg, 2, number) : "");
+        }
     }
     dawn_tableout_end(&table, out);
 }
