@@ -288,7 +288,7 @@ static void add_spread(struct dawn_text *text, const struct page *page)
                       dawn_report_degrees_unit(best->cold.to_C, page->units, high));
     }
     if (page->setpoint->years < 2) {
-        dawn_text_add(text, "; how far other years go, one cannot tell");
+        dawn_text_add(text, "; how cold another year gets takes more years of weather to tell");
     }
 }
 

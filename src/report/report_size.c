@@ -344,11 +344,10 @@ void dawn_report_size_band(struct dawn_text *text, const struct dawn_report_sizi
     const char *year = page->plan->goal.spring_only ? "spring" : "year";
 
     if (isnan(fit->scale_K)) {
-        dawn_text_add(
-            text,
-            "the %d coldest nights that count lie in it; how far other %ss go, fewer than "
-            "%d cannot tell",
-            (int)DAWN_SIZE_BAND_NIGHTS, year, (int)DAWN_RETURN_LEVEL_LEAST_YEARS);
+        dawn_text_add(text,
+                      "the %d coldest nights that count lie in it; how cold another %s gets takes "
+                      "%d %ss of weather to tell",
+                      (int)DAWN_SIZE_BAND_NIGHTS, year, (int)DAWN_RETURN_LEVEL_LEAST_YEARS, year);
     } else {
         dawn_text_add(text,
                       "what the coldest night of 1 %s in %d falls below, by %zu %ss of weather, "

@@ -146,14 +146,30 @@ static size_t best_row(const struct dawn_swept_table *table, double sign)
     return best;
 }
 
+/* A value for the eye: a place drawn by lot has nine digits, of which four are read. The file and
+ * JSON have them all. */
+static const char *seen_value(const struct dawn_swept_table *table, size_t row, size_t field,
+                              char out[DAWN_REPORT_ROOM])
+{
+    const double value = dawn_report_sweep_number(table, row, field);
+    const char *text = dawn_report_sweep_field(table, row, field);
+
+    if (isnan(value) || strlen(text) < 8 || fabs(value) < 1e-4) {
+        return text;
+    }
+    return dawn_report_fixed(value, (int)fmax(3.0 - floor(log10(fabs(value))), 0.0), out);
+}
+
 static void add_values(struct dawn_text *text, const struct dawn_swept_table *table, size_t row)
 {
+    char number[DAWN_REPORT_ROOM];
+
     for (size_t i = DAWN_SWEPT_FIRST_KEY; i < table->keys_end; i++) {
         const char *name = dawn_report_sweep_field(table, 0, i);
         const char *unit = strstr(name, " [");
         const size_t length = unit != NULL ? (size_t)(unit - name) : strlen(name);
         dawn_text_add(text, "%s%.*s=%s", i > DAWN_SWEPT_FIRST_KEY ? ", " : "", (int)length, name,
-                      dawn_report_sweep_field(table, row, i));
+                      seen_value(table, row, i, number));
         if (unit != NULL) {
             dawn_text_add(text, " %.*s", (int)strcspn(unit + 2, "]"), unit + 2);
         }
@@ -203,7 +219,7 @@ static void put_row(struct dawn_tableout *out, const struct dawn_swept_table *ta
 
     dawn_tableout_cell(out, "%s", dawn_report_sweep_field(table, row, ROW_FIELD));
     for (size_t i = DAWN_SWEPT_FIRST_KEY; i < table->keys_end; i++) {
-        dawn_tableout_cell(out, "%s", dawn_report_sweep_field(table, row, i));
+        dawn_tableout_cell(out, "%s", seen_value(table, row, i, number));
     }
     dawn_tableout_cell(
         out, "%s",
