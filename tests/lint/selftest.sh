@@ -68,7 +68,7 @@ caught() {
 compiled() { gcc -std=c17 -Iinclude -Isrc -c -o "$work/$(basename "$1" .c).o" "$1"; }
 
 clean_tree
-for check in layers words format warnings headers tidy cppcheck; do pass check_$check.sh; done
+for check in layers words format warnings arm64 headers tidy cppcheck; do pass check_$check.sh; done
 compiled src/physics/sum.c && pass check_symbols.sh "$work/sum.o"
 
 # plant FILE LINE...: adds lines to a file.
@@ -191,6 +191,10 @@ plant src/base/text.c 'double dawn_text(int n);' 'double dawn_text(int n) { int 
 caught check_warnings.sh 'src/base/text.c:2.*error'
 plant tests/unit/base/test_text.c 'void shows(void) {}'
 caught check_warnings.sh 'tests/unit/base/test_text.c:1.*error'
+if command -v aarch64-linux-gnu-gcc >/dev/null; then
+    plant src/base/text.c '#include <immintrin.h>'
+    caught check_arm64.sh 'src/base/text.c:1.*immintrin'
+fi
 plant include/dawnlow/physics/sky.h 'size_t dawn_sky_count(void);'
 caught check_headers.sh 'sky.h: does not stand alone in C$'
 plant include/dawnlow/physics/sky.h 'struct dawn_sky { int x; };'

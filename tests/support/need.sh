@@ -10,6 +10,7 @@ set -u
 demo='gcc libc6-dev libsundials-dev libnlopt-dev libcsv-dev libyaml-dev'
 test='libcmocka-dev clang clang-format clang-tidy cppcheck gcovr valgrind jq libxml2-utils
 chromium poppler-utils w3c-sgml-lib
+gcc-aarch64-linux-gnu libc6-dev-arm64-cross
 locales mandoc zsh fish dpkg-dev python3 python3-numpy python3-scipy python3-vega-datasets'
 
 case ${1:-} in
