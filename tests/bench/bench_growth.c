@@ -64,8 +64,8 @@ static bool bench_years(void)
         fine = bench_race(&alone, 1, i == 0 ? 3 : 1, false);
         (void)snprintf(key, sizeof key, "years.%zu", years[i]);
         if (fine)
-            bench_figure(key, alone.least_s, "s", "%zu springs of the demo by the ensemble",
-                         years[i]);
+            bench_figure(key, alone.least_s, "s", "%zu %s of the demo by the ensemble", years[i],
+                         years[i] == 1 ? "spring" : "springs");
     }
     nursery_close(&it);
     return fine;
