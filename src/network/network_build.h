@@ -5,6 +5,10 @@
 #include "network/network_light.h"
 #include "network/network_parts.h"
 
+/* Steel of drums, 18 kg to 200 L (from memory). */
+#define DRUM_STEEL_KG_M3 90.0
+#define DRUM_STEEL_J_KGK 480.0
+
 /* A surface that exchanges long-wave inside the house, or a window through which the inside sees
  * the sky: then node is DAWN_NO_NODE. */
 enum { RADIANT_MOST = 64 };

@@ -10,8 +10,6 @@ static const double sheet_films_m2K_W = 0.156;
 /* ISO 6946:2017: inside sideways, outside. */
 static const double inside_film_m2K_W = 0.13, outside_film_m2K_W = 0.04;
 static const double air_J_m3K = 1.2 * 1006.0; /* at 20 C near the sea, ASHRAE's standard air */
-/* Steel of drums, 18 kg to 200 L, as where barrels are built (network_stores.c). */
-static const double steel_kg_m3 = 90.0, steel_J_kgK = 480.0;
 
 static double glazing_W_K(const struct dawn_glazing *glazing)
 {
@@ -65,9 +63,9 @@ static void add_barrels(const struct dawn_barrels *barrels, struct dawn_network_
 {
     double m3 = barrels->count * barrels->volume_m3;
     double water_kg = m3 * barrels->fill_share * DAWN_WATER_KG_M3;
-    double steel_kg = m3 * steel_kg_m3;
+    double steel_kg = m3 * DRUM_STEEL_KG_M3;
     figures->barrels_kg += water_kg + steel_kg;
-    figures->barrels_J_K += water_kg * DAWN_WATER_HEAT_J_KGK + steel_kg * steel_J_kgK;
+    figures->barrels_J_K += water_kg * DAWN_WATER_HEAT_J_KGK + steel_kg * DRUM_STEEL_J_KGK;
     figures->barrels_stand_m2 += barrels->count * dawn_water_drum_of(barrels->volume_m3).top_m2;
 }
 

@@ -148,16 +148,14 @@ static void add_fan(struct building *building, const struct rock_shape *shape)
 
 static void add_barrels(struct building *building, const struct dawn_barrels *barrels)
 {
-    /* paint and steel, 18 kg of it to 200 L: from memory */
+    /* of paint, from memory */
     static const double painted_emissivity = 0.90;
-    static const double steel_kg_m3 = 90.0;
-    static const double steel_J_kgK = 480.0;
     /* Contacts with floor and neighbours take a tenth of the wall (common practice). */
     static const double free_share = 0.9;
     struct dawn_network *net = building->network;
     struct dawn_water_drum drum = dawn_water_drum_of(barrels->volume_m3);
     double water_kg = barrels->count * barrels->volume_m3 * barrels->fill_share * DAWN_WATER_KG_M3;
-    double shell = barrels->count * barrels->volume_m3 * steel_kg_m3 * steel_J_kgK;
+    double shell = barrels->count * barrels->volume_m3 * DRUM_STEEL_KG_M3 * DRUM_STEEL_J_KGK;
     double area = barrels->count * free_share * (drum.side_m2 + drum.top_m2);
     int node =
         dawn_network_add_node(net, DAWN_ROLE_BARRELS, water_kg * DAWN_WATER_HEAT_J_KGK + shell,
