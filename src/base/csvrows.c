@@ -144,15 +144,29 @@ static int as_int(size_t n)
     return n < INT_MAX ? (int)n : INT_MAX;
 }
 
-/* One byte at a time, because only so do we know where libcsv's fields begin. */
+/* Bytes from i on that neither end a field nor open or close quotes; at least the one at i. */
+static size_t plain_run(const char *text, size_t size, size_t i, char delimiter)
+{
+    size_t end = i;
+    while (end < size && text[end] != delimiter && text[end] != '\n' && text[end] != '\r' &&
+           text[end] != '"')
+        end++;
+    return end > i ? end - i : 1;
+}
+
+/* One byte at a time, because only so do we know where libcsv's fields begin; inside a field what
+ * cannot end it goes at once. */
 static void read_rows(struct reading *reading, struct csv_parser *parser, const char *text,
                       size_t size)
 {
+    const char delimiter = reading->rows->delimiter;
     int line = 1;
     size_t line_start = 0;
-    for (size_t i = 0; i < size && !reading->failed; i++) {
-        note_start(reading, text[i], reading->rows->delimiter, line, as_int(i - line_start + 1));
-        if (csv_parse(parser, text + i, 1, take_field, take_row, reading) != 1)
+    size_t run = 1;
+    for (size_t i = 0; i < size && !reading->failed; i += run) {
+        note_start(reading, text[i], delimiter, line, as_int(i - line_start + 1));
+        run = reading->in_field ? plain_run(text, size, i, delimiter) : 1;
+        if (csv_parse(parser, text + i, run, take_field, take_row, reading) != run)
             reading->failed = true;
         if (ends_line(text, size, i)) {
             line += line < INT_MAX;

@@ -1,6 +1,7 @@
 #!/usr/bin/python3
-"""A year or more of hourly weather for the bench: the demo's invented spring laid end to end under
-dates that go on. Its sun then stands elsewhere than its light says; for a timing that is no matter.
+"""A year or more of hourly weather for the bench: the days of the demo's invented spring onward and
+backward in turns, so that no day is followed by one of another season, under dates that go on. Its
+sun then stands elsewhere than its light says; for a timing that is no matter.
 
 usage: lay_years.py WEATHER.csv DAYS > LONG.csv"""
 import datetime
@@ -14,9 +15,12 @@ def main():
     head, rows = lines[:first], [line.split(",", 1) for line in lines[first:]]
     begin = datetime.datetime.strptime(rows[0][0], "%Y-%m-%d %H:%M")
     print("\n".join(head))
+    days = len(rows) // 24
     for hour in range(24 * int(sys.argv[2])):
         moment = begin + datetime.timedelta(hours=hour)
-        print(f"{moment:%Y-%m-%d %H:%M},{rows[hour % len(rows)][1]}")
+        turn, day = divmod(hour // 24, days)
+        row = 24 * (day if turn % 2 == 0 else days - 1 - day) + hour % 24
+        print(f"{moment:%Y-%m-%d %H:%M},{rows[row][1]}")
     return 0
 
 

@@ -5,7 +5,7 @@
 #
 # How it is measured: by the clock on the wall, on one core unless it says otherwise. What is compared
 # takes turns, and of each the smallest time counts (race.h). Nurseries and weather are those that are
-# shipped, each at its own place; a year is the demo's 120 days laid end to end (lay_years.py). A
+# shipped, each at its own place; a year is the demo's 120 days to and fro (lay_years.py). A
 # nursery-year is a year of weather lived through by one nursery, the spin-up included.
 set -u
 build=${BUILD:-build}
