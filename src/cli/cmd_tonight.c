@@ -76,6 +76,9 @@ static enum dawn_status run(struct dawn_study *study, struct dawn_problems *prob
         status = dawn_coming_plan(study, now_s, &plan, problems);
     }
     if (status == DAWN_OK) {
+        status = dawn_coming_nights_begin(&own->nights, study, &plan, problems);
+    }
+    if (status == DAWN_OK) {
         status = dawn_tonight_find(tonight, &study->inputs.scenario, &study->inputs.weather, &plan,
                                    problems);
     }

@@ -7,7 +7,7 @@
 static const double picture_step_s = 300.0;
 
 static enum dawn_status run_once(struct dawn_coming_nights *coming, const struct dawn_study *study,
-                                 const struct dawn_forecast_plan *plan, const double *start,
+                                 const struct dawn_forecast_plan *plan,
                                  struct dawn_problems *problems)
 {
     struct dawn_trajectory_plan run = dawn_trajectory_plan_usual();
@@ -19,7 +19,7 @@ static enum dawn_status run_once(struct dawn_coming_nights *coming, const struct
     run.series_step_s = picture_step_s;
     run.ledger = true;
     run.spin_up = false;
-    run.start = start;
+    run.start = coming->start;
     if (status == DAWN_OK) {
         status = dawn_trajectory_run(&coming->run, coming->network, &run, problems);
     }
@@ -30,22 +30,29 @@ static enum dawn_status run_once(struct dawn_coming_nights *coming, const struct
     return status;
 }
 
+enum dawn_status dawn_coming_nights_begin(struct dawn_coming_nights *coming,
+                                          const struct dawn_study *study,
+                                          struct dawn_forecast_plan *plan,
+                                          struct dawn_problems *problems)
+{
+    enum dawn_status status = DAWN_OK;
+
+    if (study->options.html != NULL) {
+        plan->run.start = coming->start = dawn_forecast_present(
+            &study->inputs.scenario, &study->inputs.weather, plan, &status, problems);
+    }
+    return status;
+}
+
 enum dawn_status dawn_coming_nights_find(struct dawn_coming_nights *coming,
                                          const struct dawn_study *study,
                                          const struct dawn_forecast_plan *plan, int64_t dusk_s,
                                          struct dawn_problems *problems)
 {
-    enum dawn_status status = DAWN_OK;
-
-    if (study->options.html == NULL) {
+    if (coming->start == NULL) {
         return DAWN_OK;
     }
-    double *start = dawn_forecast_present(&study->inputs.scenario, &study->inputs.weather, plan,
-                                          &status, problems);
-    if (status == DAWN_OK) {
-        status = run_once(coming, study, plan, start, problems);
-    }
-    free(start);
+    enum dawn_status status = run_once(coming, study, plan, problems);
     for (size_t i = 0; i < coming->nights.count && status == DAWN_OK; i++) {
         if (coming->nights.night[i].dusk_s == dusk_s) {
             coming->explained = &coming->nights.night[i];
@@ -74,5 +81,6 @@ void dawn_coming_nights_release(struct dawn_coming_nights *coming)
     dawn_nights_release(&coming->nights);
     dawn_trajectory_free(coming->run);
     dawn_network_free(coming->network);
+    free(coming->start);
     *coming = (struct dawn_coming_nights){0};
 }

@@ -66,8 +66,9 @@ void dawn_forecast_release(struct dawn_forecast *forecast);
  * few hundred runs is not known better than that. out has 32 bytes; returns it. */
 const char *dawn_forecast_odds(double chance, size_t members, char out[32]);
 
-/* The state of a nursery at plan->from_s after the spin-up, moved to the readings: node_count
- * values to be freed, NULL on failure with *status. */
+/* The state of a nursery at plan->run.from_s after the spin-up, moved to the readings: node_count
+ * values to be freed, NULL on failure with *status. Where plan->run.start has it from such a call
+ * before, a copy: so several studies of one evening live through the past once. */
 double *dawn_forecast_present(const struct dawn_scenario *scenario,
                               const struct dawn_weather *weather,
                               const struct dawn_forecast_plan *plan, enum dawn_status *status,
