@@ -16,11 +16,12 @@ struct flux {
     lane W, slope_W_K[LEANS];
 };
 
-/* What a natural link leaves for those that borrow from it. */
+/* What a surface's links leave for those that borrow from them: those of its natural link, or of the
+ * damp link of a stone. */
 struct surface_now {
     lane h_W_m2K, slope_W_m2K2; /* its film, and how that changes with the surface's temperature */
     lane W, slope_W_K;          /* its heat, by the surface's temperature */
-    struct flux condensing;     /* of its condense link */
+    struct flux condensing;     /* of its condense or damp link */
     struct surface_wet_lanes wet; /* how far the water there shuts a window; by its film's state */
 };
 
@@ -37,7 +38,7 @@ struct sweep {
     const lane *emission_W_m2K;  /* [place] and its slope */
     const lane *gain_W;          /* [channel] */
     const lane *veil;            /* [veil] what covers leave of a flow */
-    struct surface_now *surface; /* [natural link] */
+    struct surface_now *surface; /* [natural link, then damp link] */
     lane_mask fan_on;
     lane air_C, sky_W_m2, wind_m_s, pressure_Pa;
     lane outdoor_fan;  /* share of it that runs, by the clock */
@@ -484,38 +485,34 @@ static inline struct flux carry_flux(const struct carry_law *law, struct sweep *
                          {onward, -back}};
 }
 
-/* Between vapour, stone and its film, with the slopes by each in that order. */
-static inline struct flux damp_between(const struct sweep *sweep, lane W_K, int vapour, int rock,
-                                       int film)
+/* Between vapour, stone and its film. */
+static inline struct flux damp_flux(const struct damp_law *law, struct sweep *sweep,
+                                    const struct ends *ends)
 {
     /* A surplus of half a kelvin (0.2 g/kg) wets half of what was dry: without a corner where
      * drying turns into wetting, which the air between stones passes at every turn of the fan. */
     const double spreading_K = 0.5;
-    struct moistair_lanes wet = saturated(sweep, rock);
-    lane surplus = sweep->T_C[vapour] - wet.y_K;
-    struct water_cover_lanes cover = water_cover(FILM_KG_M2K * sweep->T_C[film]);
+    struct moistair_lanes wet = saturated(sweep, ends->to);
+    lane surplus = sweep->T_C[ends->from] - wet.y_K;
+    struct water_cover_lanes cover = water_cover(FILM_KG_M2K * sweep->T_C[ends->third]);
     lane excess = lane_max(surplus, lane_of(0.0));
     lane sum = excess + spreading_K;
     lane newly = excess / sum; /* of what is dry */
     lane share = cover.share + (1.0 - cover.share) * newly;
-    lane slope = W_K * (share + (1.0 - cover.share) * excess * spreading_K / (sum * sum));
-    return (struct flux){W_K * share * surplus,
-                         {slope, -slope * wet.slope,
-                          W_K * FILM_KG_M2K * cover.slope_m2_kg * (1.0 - newly) * surplus}};
-}
-
-static inline struct flux damp_flux(const struct damp_law *law, struct sweep *sweep,
-                                    const struct ends *ends)
-{
-    return damp_between(sweep, law->W_K, ends->from, ends->to, ends->third);
+    lane slope = law->W_K * (share + (1.0 - cover.share) * excess * spreading_K / (sum * sum));
+    struct surface_now *stone = &sweep->surface[ends->row];
+    stone->condensing =
+        (struct flux){law->W_K * share * surplus,
+                      {slope, -slope * wet.slope,
+                       law->W_K * FILM_KG_M2K * cover.slope_m2_kg * (1.0 - newly) * surplus}};
+    return stone->condensing;
 }
 
 static inline struct flux soak_flux(const struct soak_law *law, struct sweep *sweep,
                                     const struct ends *ends)
 {
-    struct flux damp = damp_between(sweep, law->W_K, ends->third, ends->fourth, ends->to);
-    return (struct flux){damp.W,
-                         {lane_of(0.0), damp.slope_W_K[2], damp.slope_W_K[0], damp.slope_W_K[1]}};
+    (void)law;
+    return sweep->surface[ends->row].condensing;
 }
 
 static inline struct flux freeze_flux(const struct freeze_law *law, struct sweep *sweep,

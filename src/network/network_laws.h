@@ -187,9 +187,8 @@ struct carry_law {
 struct damp_law { /* from = vapour, to = rock; third = film */
     lane W_K;
 };
-struct soak_law { /* from = OUTSIDE_WATER, to = film; third = vapour, fourth = rock: the same watts
-                   */
-    lane W_K;
+struct soak_law { /* from = OUTSIDE_WATER, to = film: the same watts as its damp link */
+    char no_number;
 };
 struct drip_law { /* third = frost; from = film, to = OUTSIDE_WATER: what the surface cannot hold */
     lane holds_K, W_K;

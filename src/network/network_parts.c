@@ -494,7 +494,6 @@ void dawn_network_add_damp(struct dawn_network *network, int vapour, int rock, d
                                      dawn_network_place_name(network, rock));
     APPEND(network, soak,
            {.link = link_between(network, OUTSIDE(OUTSIDE_WATER), film, NULL),
-            .law = {W_K},
             .damp = network->damp_count});
     APPEND(network, damp,
            {.link = link_between(network, vapour, rock, NULL), .law = {W_K}, .film = film});
@@ -625,12 +624,12 @@ static void gather_frost_ends(struct dawn_network *network)
 {
     struct ends *ends = network->ends;
     const size_t *first = network->first;
-    for (size_t i = 0; i < network->damp_count; ++i)
+    for (size_t i = 0; i < network->damp_count; ++i) {
         look_at(&ends[first[KIND_damp] + i], network->damp[i].film, -1);
-    for (size_t i = 0; i < network->soak_count; ++i) {
-        const struct link *damp = &network->damp[network->soak[i].damp].link;
-        look_at(&ends[first[KIND_soak] + i], damp->from, damp->to);
+        ends[first[KIND_damp] + i].row = network->natural_count + i;
     }
+    for (size_t i = 0; i < network->soak_count; ++i)
+        follow(&ends[first[KIND_soak] + i], &ends[first[KIND_damp] + network->soak[i].damp]);
     for (size_t i = 0; i < network->freeze_count; ++i)
         look_at(&ends[first[KIND_freeze] + i], network->freeze[i].film, -1);
     for (size_t i = 0; i < network->drip_count; ++i)

@@ -428,7 +428,7 @@ static size_t lay_out(struct group *group, lane *block)
                         &group->end_rates};
     for (size_t i = 0; i < sizeof by_node / sizeof *by_node; ++i)
         *by_node[i] = cut(block, &used, n);
-    group->surface = (struct surface_now *)cut(block, &used, shape->naturals * surface);
+    group->surface = (struct surface_now *)cut(block, &used, shape->surfaces * surface);
     group->factors = cut(block, &used, shape->entries + 1);
     return used;
 }

@@ -128,7 +128,7 @@ struct shape *dawn_ensemble_shape_new(const struct dawn_network *network)
         return NULL;
     *shape = (struct shape){.nodes = n,
                             .flows = network->first[KIND_COUNT],
-                            .naturals = network->natural_count,
+                            .surfaces = network->natural_count + network->damp_count,
                             .gains = network->forcing.gains,
                             .veils = network->veil_count,
                             .openings = network->opening_count,

@@ -11,7 +11,7 @@
 struct dawn_network;
 
 struct shape {
-    size_t nodes, flows, naturals, gains, veils, openings, numbers;
+    size_t nodes, flows, surfaces, gains, veils, openings, numbers;
     size_t first[KIND_COUNT + 1];
     const struct ends *ends; /* of the network it was made from, which must outlive it */
     int leans[KIND_COUNT];   /* how many places a flow of the kind changes with, at most */
