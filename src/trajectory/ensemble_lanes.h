@@ -197,26 +197,39 @@ static inline void stage_rates(struct group *group)
 
 /* ---- linear algebra ---- */
 
-/* I - h gamma J in the place of its slopes, factored; diagonal entries inverted. */
-static inline void factor(struct group *group, lane step)
+/* I - h gamma J in the place of its slopes. */
+static inline void scale_slopes(struct group *group, lane step)
 {
     const struct shape *shape = group->shape;
     lane *value = group->factors;
-    const int *target = shape->target;
     for (size_t i = 0; i < shape->nodes; ++i) {
         int row = shape->order[i];
         lane by = -step * group->inverse_heat[row];
         for (int e = shape->row_start[i]; e < shape->row_start[i + 1]; ++e)
             value[e] *= by * group->slope[shape->order[shape->col[e]]];
         value[shape->row_diagonal[i]] += 1.0;
-        for (int e = shape->row_start[i]; e < shape->row_diagonal[i]; ++e) {
-            int k = shape->col[e];
-            lane times = value[e] * value[shape->row_diagonal[k]];
-            value[e] = times;
-            for (int f = shape->row_diagonal[k] + 1; f < shape->row_start[k + 1]; ++f)
+    }
+}
+
+/* Factored, diagonal entries inverted. Pivot by pivot: what one takes from the entries behind it
+ * does not wait for itself. */
+static inline void factor(struct group *group, lane step)
+{
+    const struct shape *shape = group->shape;
+    lane *value = group->factors;
+    const int *target = shape->target;
+    scale_slopes(group, step);
+    for (size_t k = 0; k < shape->nodes; ++k) {
+        int diagonal = shape->row_diagonal[k];
+        int end = shape->row_start[k + 1];
+        lane inverse = 1.0 / value[diagonal];
+        value[diagonal] = inverse;
+        for (int c = shape->below_start[k]; c < shape->below_start[k + 1]; ++c) {
+            lane times = value[shape->below[c]] * inverse;
+            value[shape->below[c]] = times;
+            for (int f = diagonal + 1; f < end; ++f)
                 value[*target++] -= times * value[f];
         }
-        value[shape->row_diagonal[i]] = 1.0 / value[shape->row_diagonal[i]];
     }
 }
 

@@ -24,35 +24,58 @@ static int slot_of(const struct shape *shape, const size_t place_of[], int row, 
     return entry_at(shape, place_of[row], place_of[col]);
 }
 
-static size_t steps_of(const struct shape *shape)
-{
-    size_t steps = 0;
-    for (size_t i = 0; i < shape->nodes; ++i)
-        for (int e = shape->row_start[i]; e < shape->row_diagonal[i]; ++e) {
-            int k = shape->col[e];
-            steps += (size_t)(shape->row_start[k + 1] - shape->row_diagonal[k] - 1);
-        }
-    return steps;
-}
-
-/* The pattern is filled, so every target is there. */
-static void fill_targets(struct shape *shape)
-{
-    int *target = shape->target;
-    for (size_t i = 0; i < shape->nodes; ++i)
-        for (int e = shape->row_start[i]; e < shape->row_diagonal[i]; ++e) {
-            int k = shape->col[e];
-            for (int f = shape->row_diagonal[k] + 1; f < shape->row_start[k + 1]; ++f)
-                *target++ = entry_at(shape, i, (size_t)shape->col[f]);
-        }
-}
-
 static int *as_ints(const size_t from[], size_t count)
 {
     int *list = calloc(count + 1, sizeof *list);
     for (size_t i = 0; list && i < count; ++i)
         list[i] = (int)from[i];
     return list;
+}
+
+/* Entries below the diagonal by columns, and what each takes when its pivot is worked off. The
+ * pattern is filled, so every target is there. */
+static bool fill_columns(struct shape *shape)
+{
+    size_t n = shape->nodes;
+    size_t targets = 0;
+    int at = 0;
+    shape->below_start = calloc(n + 1, sizeof *shape->below_start);
+    shape->below = calloc(shape->entries + 1, sizeof *shape->below);
+    if (!shape->below_start || !shape->below)
+        return false;
+    for (size_t k = 0; k < n; ++k) {
+        int right = shape->row_start[k + 1] - shape->row_diagonal[k] - 1;
+        shape->below_start[k] = at;
+        for (size_t i = k + 1; i < n; ++i) {
+            int entry = entry_at(shape, i, k);
+            if (entry == (int)shape->entries)
+                continue;
+            shape->below[at++] = entry;
+            targets += (size_t)right;
+        }
+    }
+    shape->below_start[n] = at;
+    shape->target = calloc(targets + 1, sizeof *shape->target);
+    return shape->target != NULL;
+}
+
+static int row_of(const struct shape *shape, int entry)
+{
+    int row = 0;
+    while (shape->row_start[row + 1] <= entry)
+        ++row;
+    return row;
+}
+
+static void fill_targets(struct shape *shape)
+{
+    int *target = shape->target;
+    for (size_t k = 0; k < shape->nodes; ++k)
+        for (int c = shape->below_start[k]; c < shape->below_start[k + 1]; ++c) {
+            size_t row = (size_t)row_of(shape, shape->below[c]);
+            for (int f = shape->row_diagonal[k] + 1; f < shape->row_start[k + 1]; ++f)
+                *target++ = entry_at(shape, row, (size_t)shape->col[f]);
+        }
 }
 
 static bool fill_rows(struct shape *shape, const struct sparse *sparse)
@@ -65,8 +88,7 @@ static bool fill_rows(struct shape *shape, const struct sparse *sparse)
     shape->col = as_ints(rows.col, shape->entries);
     if (!shape->order || !shape->row_start || !shape->row_diagonal || !shape->col)
         return false;
-    shape->target = calloc(steps_of(shape) + 1, sizeof *shape->target);
-    if (!shape->target)
+    if (!fill_columns(shape))
         return false;
     fill_targets(shape);
     return true;
@@ -159,6 +181,8 @@ void dawn_ensemble_shape_free(struct shape *shape)
     free(shape->row_start);
     free(shape->row_diagonal);
     free(shape->col);
+    free(shape->below_start);
+    free(shape->below);
     free(shape->target);
     free(shape->slot);
     free(shape->stream_slot);

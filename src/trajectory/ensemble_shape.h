@@ -24,8 +24,9 @@ struct shape {
     int *order;                    /* [place] node */
     int *row_start, *row_diagonal; /* [place] entries of a row */
     int *col;                      /* [entry] place */
-    /* Row by row, entry left of the diagonal by entry: which of the row's own entries each entry
-     * right of the diagonal in that entry's row is taken from. */
+    int *below_start, *below; /* [place] entries below the diagonal, column by column */
+    /* For each of these, by each entry right of the diagonal in the pivot's row: the entry that
+     * their product is taken from. */
     int *target;
     int *slot;        /* [(flow * LEANS + lean) * 2 + end] entry, or `entries` for nowhere */
     int *stream_slot; /* [(link * links + earlier) * 2 + end] */
