@@ -32,6 +32,7 @@ struct group {
     lane *T_C, *slope, *emission_W_m2, *emission_W_m2K; /* [place] */
     struct surface_now *surface;
     lane *rates, *weather_rates, *stage_rates; /* [place] K/s */
+    lane *begun_W;                             /* [flow] at the step's beginning */
     lane *stage[4], *stage_y, *right, *permuted, *end_y, *end_rates;
     lane *factors; /* [entry + 1] the last takes what goes nowhere */
 };
@@ -127,7 +128,7 @@ static inline void add_stream_slopes(struct group *group, const struct sweep *sw
 }
 
 /* Adds to rates, W, what the links bring; and with slopes also their derivative by temperatures,
- * W/K, to the factors. One call a kind of link: no tangle. */
+ * W/K, to the factors, and keeps what each begins with. One call a kind of link: no tangle. */
 /* NOLINTBEGIN(readability-function-cognitive-complexity) */
 static inline __attribute__((always_inline)) void
 add_rates(struct group *group, struct sweep *sweep, lane rates[], bool slopes)
@@ -144,10 +145,12 @@ add_rates(struct group *group, struct sweep *sweep, lane rates[], bool slopes)
         struct flux flux = kind##_flux(&laws.kind[i - shape->first[KIND_##kind]], sweep, ends);    \
         rates[ends->from] -= flux.W;                                                               \
         rates[ends->to] += flux.W;                                                                 \
-        if (slopes)                                                                                \
+        if (slopes) {                                                                              \
+            group->begun_W[i] = flux.W;                                                            \
             for (int k = 0; k < shape->leans[KIND_##kind]; ++k)                                    \
                 add_slope(group->factors, shape->slot + (i * LEANS + (size_t)k) * 2,               \
                           flux.slope_W_K[k]);                                                      \
+        }                                                                                          \
     }
     DAWN_LINK_KINDS(SWEEP)
 #undef SWEEP
@@ -162,6 +165,45 @@ static inline void clear(lane numbers[], size_t count)
         numbers[i] = lane_of(0.0);
 }
 
+/* Whether a cover moves in any lane within the step. */
+static inline bool covers_move(const struct group *group)
+{
+    const struct shape *shape = group->shape;
+    const size_t veils = FORCED_GAINS + shape->gains;
+    lane_mask moves = group->forced[0][veils] != group->forced[1][veils];
+    for (size_t i = veils + 1; i < veils + shape->veils; ++i)
+        moves |= group->forced[0][i] != group->forced[1][i];
+    return lane_any(moves);
+}
+
+/* What the weather to the step's end adds to the rates where nothing else moves, W. While covers
+ * rest most flows add nothing; where they move in some lane only, the others' add exactly nothing.
+ */
+/* NOLINTBEGIN(readability-function-cognitive-complexity) */
+static inline void add_weather(struct group *group, struct sweep *end)
+{
+    const struct shape *shape = group->shape;
+    const struct laws laws = group->laws;
+    const struct flow_list *list = covers_move(group) ? &shape->every : &shape->driven;
+    lane *rates = group->weather_rates;
+    sweep_openings(laws.vent, shape->ends + shape->first[KIND_vent],
+                   shape->first[KIND_vent + 1] - shape->first[KIND_vent], end);
+    sweep_fan_way(laws.stream, shape->ends + shape->first[KIND_stream],
+                  shape->first[KIND_stream + 1] - shape->first[KIND_stream], end);
+#define SWEEP(kind, words)                                                                         \
+    for (size_t k = list->first[KIND_##kind]; k < list->first[KIND_##kind + 1]; ++k) {             \
+        size_t i = list->flow[k];                                                                  \
+        const struct ends *ends = &shape->ends[i];                                                 \
+        struct flux flux = kind##_flux(&laws.kind[i - shape->first[KIND_##kind]], end, ends);      \
+        lane more = flux.W - group->begun_W[i];                                                    \
+        rates[ends->from] -= more;                                                                 \
+        rates[ends->to] += more;                                                                   \
+    }
+    DAWN_LINK_KINDS(SWEEP)
+#undef SWEEP
+}
+/* NOLINTEND(readability-function-cognitive-complexity) */
+
 /* Rates at the step's beginning with their derivative, and what the weather to the step's end adds
  * to them where nothing else moves. */
 static inline void begin_rates(struct group *group)
@@ -172,12 +214,10 @@ static inline void begin_rates(struct group *group)
     clear(group->weather_rates, places);
     clear(group->factors, shape->entries + 1);
     look_inside(group, group->y);
-    struct sweep end = look_outside(group, group->forced[1]);
-    add_rates(group, &end, group->weather_rates, false);
     struct sweep begin = look_outside(group, group->forced[0]);
     add_rates(group, &begin, group->rates, true);
-    for (size_t i = 0; i < shape->nodes; ++i)
-        group->weather_rates[i] -= group->rates[i];
+    struct sweep end = look_outside(group, group->forced[1]);
+    add_weather(group, &end);
     for (size_t i = 0; i < shape->nodes; ++i) {
         group->rates[i] *= group->inverse_heat[i];
         group->weather_rates[i] *= group->inverse_heat[i];
@@ -442,6 +482,7 @@ static size_t lay_out(struct group *group, lane *block)
     for (size_t i = 0; i < sizeof by_node / sizeof *by_node; ++i)
         *by_node[i] = cut(block, &used, n);
     group->surface = (struct surface_now *)cut(block, &used, shape->surfaces * surface);
+    group->begun_W = cut(block, &used, shape->flows);
     group->factors = cut(block, &used, shape->entries + 1);
     return used;
 }

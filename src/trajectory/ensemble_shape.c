@@ -122,6 +122,43 @@ static void count_leans(struct shape *shape)
                     shape->leans[kind] = k + 1;
 }
 
+static bool is_weather(const struct shape *shape, int place)
+{
+    static const enum outside_place changing[] = {OUTSIDE_AIR, OUTSIDE_SKY, OUTSIDE_EDGE,
+                                                  OUTSIDE_DEEP, OUTSIDE_VAPOUR};
+    for (size_t i = 0; i < sizeof changing / sizeof *changing; ++i)
+        if (place == (int)shape->nodes + (int)changing[i])
+            return true;
+    return false;
+}
+
+/* Light comes by kind, and so does what wind and warmth drive from one air inside to the other. */
+static bool is_driven(const struct shape *shape, enum link_kind kind, const struct ends *ends)
+{
+    return kind == KIND_gain || kind == KIND_transpire || kind == KIND_through ||
+           is_weather(shape, ends->from) || is_weather(shape, ends->to);
+}
+
+static bool list_flows(struct shape *shape)
+{
+    shape->every.flow = calloc(shape->flows + 1, sizeof *shape->every.flow);
+    shape->driven.flow = calloc(shape->flows + 1, sizeof *shape->driven.flow);
+    if (!shape->every.flow || !shape->driven.flow)
+        return false;
+    size_t driven = 0;
+    for (int kind = 0; kind < KIND_COUNT; ++kind) {
+        shape->driven.first[kind] = driven;
+        for (size_t i = shape->first[kind]; i < shape->first[kind + 1]; ++i) {
+            shape->every.flow[i] = i;
+            if (is_driven(shape, (enum link_kind)kind, &shape->ends[i]))
+                shape->driven.flow[driven++] = i;
+        }
+    }
+    shape->driven.first[KIND_COUNT] = driven;
+    memcpy(shape->every.first, shape->first, sizeof shape->first);
+    return true;
+}
+
 static bool settle(struct shape *shape, const struct dawn_network *network, bool pattern[],
                    size_t place_of[])
 {
@@ -135,6 +172,8 @@ static bool settle(struct shape *shape, const struct dawn_network *network, bool
         place_of[shape->order[i]] = i;
     fill_slots(shape, place_of);
     count_leans(shape);
+    if (!list_flows(shape))
+        return false;
     for (size_t i = 0; i < shape->nodes; ++i)
         if (network->nodes[i].facts.latent_J > 0)
             shape->wet[shape->wet_count++] = (int)i;
@@ -177,6 +216,8 @@ void dawn_ensemble_shape_free(struct shape *shape)
     if (!shape)
         return;
     free(shape->wet);
+    free(shape->every.flow);
+    free(shape->driven.flow);
     free(shape->order);
     free(shape->row_start);
     free(shape->row_diagonal);

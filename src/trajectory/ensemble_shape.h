@@ -10,6 +10,12 @@
 
 struct dawn_network;
 
+/* Some of the flows, kind by kind. */
+struct flow_list {
+    size_t *flow;
+    size_t first[KIND_COUNT + 1];
+};
+
 struct shape {
     size_t nodes, flows, surfaces, gains, veils, openings, numbers;
     size_t first[KIND_COUNT + 1];
@@ -17,6 +23,9 @@ struct shape {
     int leans[KIND_COUNT];   /* how many places a flow of the kind changes with, at most */
     int *wet;                /* nodes that can freeze */
     size_t wet_count;
+    struct flow_list every;
+    /* Those that change with the weather while covers rest: the others follow the states alone. */
+    struct flow_list driven;
 
     /* The factors of 1/(h gamma) - J by rows in the order of elimination, diagonal entries
      * inverted. */
