@@ -56,6 +56,8 @@ void dawn_network_free(struct dawn_network *network);
 
 size_t dawn_network_node_count(const struct dawn_network *network);
 const struct dawn_node *dawn_network_node(const struct dawn_network *network, size_t node);
+/* Whether a node is water in a bed: vapour between its stones, or the film on them. */
+bool dawn_network_among_stones(const struct dawn_network *network, size_t node);
 /* Index of the node that stands for air, trays, leaf, root zone; DAWN_NO_NODE when there is none.
  */
 int dawn_network_air(const struct dawn_network *network);

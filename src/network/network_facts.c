@@ -91,6 +91,14 @@ struct dawn_flow dawn_network_flow(const struct dawn_network *network, size_t fl
                               .to = node_or_none(network, network->ends[flow].to)};
 }
 
+bool dawn_network_among_stones(const struct dawn_network *network, size_t node)
+{
+    for (size_t i = 0; i < network->damp_count; ++i)
+        if (network->damp[i].film == (int)node || network->damp[i].link.from == (int)node)
+            return true;
+    return false;
+}
+
 bool dawn_network_has_fan(const struct dawn_network *network)
 {
     return network->has_fan;
