@@ -101,7 +101,9 @@ bool dawn_trajectory_add_hour(struct dawn_trajectory *trajectory, double at_s, c
 {
     size_t flows = trajectory->ledger ? trajectory->flows : 0;
     if (trajectory->hour_count == trajectory->hour_capacity) {
-        size_t wanted = next_capacity(trajectory->hour_capacity);
+        /* All whole hours, and the ends where they are none. */
+        size_t hours = (size_t)(trajectory->to_s - trajectory->from_s) / 3600 + 3;
+        size_t wanted = trajectory->hour_capacity ? trajectory->hour_capacity * 2 : hours;
         double **tables[4] = {&trajectory->hour_s, &trajectory->hour_heat_J, &trajectory->hour_J,
                               &trajectory->hour_y};
         if (!room_rows(tables, (const size_t[4]){1, DAWN_ROLES, flows, trajectory->nodes}, 4,
