@@ -14,6 +14,7 @@
 #include "support/near.h"
 #include "support/random_nursery.h"
 #include "support/tiny.h"
+#include "trajectory/ensemble_shape.h"
 
 enum { HOUSES = 11, DAYS = 4 };
 
@@ -23,7 +24,9 @@ struct house {
     struct dawn_network *network;
 };
 
-static struct dawn_ensemble_member drawn(struct house *house, uint64_t seed)
+/* Its first cover, if it has one, is put on at a time of its own; NAN = as the dice fell. */
+static struct dawn_ensemble_member drawn_and_covered(struct house *house, uint64_t seed,
+                                                     double put_on_s)
 {
     struct dice dice = {seed};
     struct dawn_problems problems = {0};
@@ -32,9 +35,16 @@ static struct dawn_ensemble_member drawn(struct house *house, uint64_t seed)
     plan.spin_up = false;
     assert_true(random_nursery(&dice, &house->scenario));
     assert_true(random_weather(&dice, &house->weather, DAYS * 24));
+    if (!isnan(put_on_s))
+        house->scenario.covers[0].put_on_s = put_on_s;
     assert_int_equal(
         dawn_network_build(&house->network, &house->scenario, &house->weather, &problems), DAWN_OK);
     return (struct dawn_ensemble_member){.network = house->network, .plan = plan};
+}
+
+static struct dawn_ensemble_member drawn(struct house *house, uint64_t seed)
+{
+    return drawn_and_covered(house, seed, NAN);
 }
 
 static void undraw(struct house *house, struct dawn_ensemble_member *member)
@@ -80,6 +90,89 @@ static void lanes_and_neighbours_do_not_matter(void **state)
             undraw(&house[i], &member[i]);
         }
     }
+}
+
+/* Four houses of one shape whose covers are drawn at different times: while one moves the others'
+ * rest. */
+static void a_neighbours_cover_does_not_matter(void **state)
+{
+    enum { NEIGHBOURS = 4 };
+    (void)state;
+    for (uint64_t seed = 1, found = 0; found < 3; ++seed) {
+        struct house house[NEIGHBOURS];
+        struct dawn_ensemble_member member[NEIGHBOURS];
+        for (size_t i = 0; i < NEIGHBOURS; ++i)
+            member[i] = drawn_and_covered(&house[i], seed, (16 + (double)i) * 3600.0 + 100.0);
+        if (house[0].scenario.cover_count > 0) {
+            ++found;
+            dawn_ensemble_run_in(member, NEIGHBOURS, 4);
+            for (size_t i = 0; i < NEIGHBOURS; ++i) {
+                struct dawn_ensemble_member alone = {.network = member[i].network,
+                                                     .plan = member[i].plan};
+                dawn_ensemble_run_in(&alone, 1, 1);
+                same_run(&member[i], &alone);
+                dawn_trajectory_free(alone.trajectory);
+                dawn_problems_release(&alone.problems);
+            }
+        }
+        for (size_t i = 0; i < NEIGHBOURS; ++i)
+            undraw(&house[i], &member[i]);
+    }
+}
+
+static bool is_listed(const struct flow_list *list, size_t flow)
+{
+    for (size_t i = 0; i < list->first[KIND_COUNT]; ++i)
+        if (list->flow[i] == flow)
+            return true;
+    return false;
+}
+
+static bool covers_rest(const struct dawn_network *net, double a_s, double b_s)
+{
+    for (size_t i = 0; i < net->cover_count; ++i)
+        if (dawn_network_forcing_drawn(&net->forcing, i, a_s) !=
+            dawn_network_forcing_drawn(&net->forcing, i, b_s))
+            return false;
+    return true;
+}
+
+/* From noon on, hour by hour: a flow that is not listed as driven is the same under any weather. */
+static void only_what_is_listed_follows_the_weather(void **state)
+{
+    size_t compared = 0;
+    (void)state;
+    for (uint64_t seed = 1; seed <= 12; ++seed) {
+        struct house house;
+        struct dawn_ensemble_member member = drawn(&house, seed);
+        const struct dawn_network *net = house.network;
+        size_t flows = dawn_network_flow_count(net);
+        struct shape *shape = dawn_ensemble_shape_new(net);
+        double *y = calloc(dawn_network_node_count(net), sizeof *y);
+        double *dydt = calloc(dawn_network_node_count(net), sizeof *dydt);
+        double *noon_W = calloc(flows, sizeof *noon_W);
+        double *later_W = calloc(flows, sizeof *later_W);
+        assert_true(shape && y && dydt && noon_W && later_W);
+        double noon_s = (double)dawn_network_from_s(net) + 12 * 3600.0;
+        dawn_network_start(net, noon_s, y);
+        dawn_network_flows_W(net, true, noon_s, y, noon_W, dydt);
+        for (double t_s = noon_s + 3600.0; t_s < noon_s + 24 * 3600.0; t_s += 3600.0) {
+            if (!covers_rest(net, noon_s, t_s))
+                continue;
+            dawn_network_flows_W(net, true, t_s, y, later_W, dydt);
+            ++compared;
+            for (size_t i = 0; i < flows; ++i)
+                if (noon_W[i] != later_W[i])
+                    assert_true(is_listed(&shape->driven, i));
+        }
+        free(later_W);
+        free(noon_W);
+        free(dydt);
+        free(y);
+        dawn_ensemble_shape_free(shape);
+        undraw(&house, &member);
+    }
+    assert_true(compared > 100);
 }
 
 /* One lump that cools through one resistance: T = T0 exp(-t/tau) (closed form). */
@@ -136,6 +229,8 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(lanes_and_neighbours_do_not_matter),
+        cmocka_unit_test(a_neighbours_cover_does_not_matter),
+        cmocka_unit_test(only_what_is_listed_follows_the_weather),
         cmocka_unit_test(a_lump_cools_as_it_must),
         cmocka_unit_test(every_member_has_its_own_outcome),
     };
