@@ -89,9 +89,9 @@ static enum dawn_status dispatch(int argument_count, const char *const *argument
     return command->run(argument_count - 1, arguments + 1, problems);
 }
 
-/* Seasons by the thousand, each of some megabytes: what one gives back serves the next. Left to itself
- * the C library hands every table to the kernel and asks for it again, page by page: a third of a
- * study's time. */
+/* Seasons by the thousand, each of some megabytes: what one gives back serves the next. Left to
+ * itself the C library hands every table to the kernel and asks for it again, page by page: a third
+ * of a study's time. */
 static void keep_memory(void)
 {
 #if defined(__GLIBC__)

@@ -16,8 +16,8 @@ struct flux {
     lane W, slope_W_K[LEANS];
 };
 
-/* What a surface's links leave for those that borrow from them: those of its natural link, or of the
- * damp link of a stone. */
+/* What a surface's links leave for those that borrow from them: those of its natural link, or of
+ * the damp link of a stone. */
 struct surface_now {
     lane h_W_m2K, slope_W_m2K2; /* its film, and how that changes with the surface's temperature */
     lane W, slope_W_K;          /* its heat, by the surface's temperature */

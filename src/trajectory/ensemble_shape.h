@@ -33,7 +33,7 @@ struct shape {
     int *order;                    /* [place] node */
     int *row_start, *row_diagonal; /* [place] entries of a row */
     int *col;                      /* [entry] place */
-    int *below_start, *below; /* [place] entries below the diagonal, column by column */
+    int *below_start, *below;      /* [place] entries below the diagonal, column by column */
     /* For each of these, by each entry right of the diagonal in the pivot's row: the entry that
      * their product is taken from. */
     int *target;
