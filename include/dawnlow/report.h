@@ -64,13 +64,14 @@ bool dawn_result_is(const char *path);
 enum dawn_status dawn_result_read(struct dawn_result **result, const char *path,
                                   struct dawn_problems *problems);
 void dawn_result_free(struct dawn_result *result);
-/* Its picture as an SVG file of its own, that of its page; of nights the lows, or with heat where
- * the heat of the night explained came from. DAWN_ERR_USAGE where it has none. */
+/* Its picture as an SVG file of its own: what is NULL for the one its page begins with (of nights
+ * the lows), or "lows", "heat" (of the night explained), "chances" (of a forecast), "guesses" (of
+ * worth). DAWN_ERR_USAGE where it has none. */
 enum dawn_status dawn_result_picture(FILE *out, struct dawn_result *result, enum dawn_units units,
-                                     bool heat, struct dawn_problems *problems);
+                                     const char *what, struct dawn_problems *problems);
 /* With characters, as dawn_report_screen. DAWN_ERR_USAGE also for bars. */
 enum dawn_status dawn_result_screen(FILE *out, struct dawn_result *result, enum dawn_units units,
-                                    size_t columns, size_t rows, bool braille,
+                                    const char *what, size_t columns, size_t rows, bool braille,
                                     struct dawn_problems *problems);
 /* Every series_every-th row (0 and 1: each) of the run's series with all node temperatures, RFC
  * 4180 (CR LF) with ISO 8601 stamps; means are stamped with the end of their time. Needs only

@@ -12,12 +12,13 @@ static const double picture_step_s = 300.0;
 static const struct dawn_option table[] = {
     {.group = "Which picture",
      .name = "what",
-     .argument = "night|lows|heat",
+     .argument = "night|lows|heat|chances|guesses",
      .kind = DAWN_OPTIONS_CHOICE,
      .offset = AT(what),
-     .words = "night|lows|heat",
+     .words = "night|lows|heat|chances|guesses",
      .help = "one night's curves; the lows of every night; where one night's heat came from and "
-             "went. night when left out; of a RESULT.json of nights the lows"},
+             "went. night when left out. Of a RESULT.json the picture its page begins with; also "
+             "heat of nights, chances of a forecast, guesses of worth"},
     {.name = "night",
      .argument = "DATE",
      .kind = DAWN_OPTIONS_DATE,
@@ -72,12 +73,16 @@ struct plot {
     const struct dawn_night *night;
 };
 
+/* As in the option's words; a run has those of enum dawn_picture_kind, which come first. */
+static const char *const whats[] = {"night", "lows", "heat", "chances", "guesses"};
+
 static enum dawn_picture_kind kind_of(const struct dawn_options *options)
 {
     return options->what >= 0 ? (enum dawn_picture_kind)options->what : DAWN_PICTURE_NIGHT;
 }
 
-static enum dawn_status check(const struct dawn_options *options, struct dawn_problems *problems)
+static enum dawn_status refuse_heat(const struct dawn_options *options,
+                                    struct dawn_problems *problems)
 {
     if (kind_of(options) == DAWN_PICTURE_HEAT && options->output == NULL) {
         return dawn_study_refuse(problems,
@@ -85,6 +90,15 @@ static enum dawn_status check(const struct dawn_options *options, struct dawn_pr
                                  "--what heat cannot be drawn with characters");
     }
     return DAWN_OK;
+}
+
+static enum dawn_status check(const struct dawn_options *options, struct dawn_problems *problems)
+{
+    if (options->what > DAWN_PICTURE_HEAT) {
+        return dawn_study_refuse(problems, "give the RESULT.json of forecast or worth instead",
+                                 "--what chances and --what guesses are pictures of a result");
+    }
+    return refuse_heat(options, problems);
 }
 
 static enum dawn_status find_nights(struct dawn_study *study, struct dawn_problems *problems)
@@ -156,6 +170,12 @@ static enum dawn_status draw(FILE *out, const struct dawn_study *study)
 
 /* ---- a result that is there already ---- */
 
+/* NULL: the picture its page begins with. */
+static const char *what_of(const struct dawn_options *options)
+{
+    return options->what >= 0 ? whats[options->what] : NULL;
+}
+
 /* What only a run can show. */
 static const char *asks_for_run(const struct dawn_options *options)
 {
@@ -190,7 +210,7 @@ static enum dawn_status check_result(const struct dawn_options *options,
                           "%s needs a run; a result is drawn as it is", only_run);
         return DAWN_ERR_USAGE;
     }
-    const enum dawn_status status = check(options, problems);
+    const enum dawn_status status = refuse_heat(options, problems);
     return status == DAWN_OK
                ? dawn_outputs_spare(&wish, 1, options->operand, options->operand_count, problems)
                : status;
@@ -203,11 +223,10 @@ static enum dawn_status draw_result(FILE *out, struct dawn_result *result,
     const enum dawn_units units = dawn_study_units(options);
 
     if (options->output != NULL) {
-        return dawn_result_picture(out, result, units, options->what == DAWN_PICTURE_HEAT,
-                                   problems);
+        return dawn_result_picture(out, result, units, what_of(options), problems);
     }
-    return dawn_result_screen(out, result, units, dawn_terminal_columns(), DAWN_TERMINAL_ROWS,
-                              dawn_terminal_boxes(), problems);
+    return dawn_result_screen(out, result, units, what_of(options), dawn_terminal_columns(),
+                              DAWN_TERMINAL_ROWS, dawn_terminal_boxes(), problems);
 }
 
 static enum dawn_status plot_result(const struct dawn_options *options,

@@ -52,6 +52,8 @@ bool dawn_picture_setpoint(struct dawn_picture *picture, const struct dawn_setpo
                            enum dawn_units units);
 bool dawn_picture_worth(struct dawn_picture *picture, const struct dawn_worth *worth,
                         enum dawn_units units);
+bool dawn_picture_guesses(struct dawn_picture *picture, const struct dawn_worth *worth,
+                          enum dawn_units units);
 bool dawn_picture_effects(struct dawn_picture *picture, const struct dawn_effects *effects,
                           enum dawn_units units);
 bool dawn_picture_compare(struct dawn_picture *picture, const char *const *name,

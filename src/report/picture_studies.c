@@ -41,6 +41,29 @@ bool dawn_picture_worth(struct dawn_picture *picture, const struct dawn_worth *w
     return true;
 }
 
+bool dawn_picture_guesses(struct dawn_picture *picture, const struct dawn_worth *worth,
+                          enum dawn_units units)
+{
+    size_t count = 0;
+
+    *picture = (struct dawn_picture){0};
+    if (!dawn_picture_room(picture, 0, worth->guesses)) {
+        return false;
+    }
+    for (size_t i = 0; i < worth->guesses; i++) {
+        if (!worth->guess[i].failed) {
+            picture->bar[count++] = (struct dawn_chart_bar){worth->guess[i].name,
+                                                            scaled(worth->guess[i].swing_K, units)};
+        }
+    }
+    snprintf(picture->title, sizeof picture->title,
+             "How far the coldest night is apart at both ends of a guess");
+    snprintf(picture->description, sizeof picture->description,
+             "A bar for each guess the result rests on.");
+    set_bars(picture, "guesses", dawn_report_change_unit(units), 2, count);
+    return true;
+}
+
 static double effect_K(const struct dawn_effects *effects, size_t row)
 {
     return (effects->by_air ? dawn_effects_change_in_air(effects, row)

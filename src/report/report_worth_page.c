@@ -1,14 +1,7 @@
 /* What money buys, as a page: a bar an improvement, a bar a guess. */
-#include <math.h>
-
 #include "report/page.h"
 #include "report/picture.h"
 #include "report/report_studies.h"
-
-static double scaled(double change_K, enum dawn_units units)
-{
-    return units == DAWN_US ? change_K * 1.8 : change_K;
-}
 
 static void put_ways(struct dawn_page *page, enum dawn_units units, const struct dawn_worth *worth)
 {
@@ -25,29 +18,21 @@ static void put_ways(struct dawn_page *page, enum dawn_units units, const struct
 static void put_guesses(struct dawn_page *page, enum dawn_units units,
                         const struct dawn_study_story *story, const struct dawn_worth *worth)
 {
-    struct dawn_chart_bar bar[DAWN_WORTH_MOST];
+    struct dawn_picture picture;
     struct dawn_tableout table;
-    size_t count = 0;
 
-    for (size_t i = 0; i < worth->guesses; i++) {
-        if (!worth->guess[i].failed) {
-            bar[count++] = (struct dawn_chart_bar){worth->guess[i].name,
-                                                   scaled(worth->guess[i].swing_K, units)};
-        }
+    if (!dawn_picture_guesses(&picture, worth, units)) {
+        page->xml.failed = true;
+        return;
     }
-    if (count == 0) {
+    if (picture.bars.count == 0) {
+        dawn_picture_release(&picture);
         return;
     }
     dawn_page_section(page, "What to measure next");
     dawn_page_words(page, "%s: %s", worth->guess[0].name, worth->guess[0].measure);
-    dawn_page_bars(page, &(struct dawn_chart_bars){
-                             .id = "guesses",
-                             .title = "How far the coldest night is apart at both ends of a guess",
-                             .description = "A bar for each guess the result rests on.",
-                             .unit = dawn_report_change_unit(units),
-                             .decimals = 2,
-                             .bar = bar,
-                             .count = count});
+    dawn_page_bars(page, &picture.bars);
+    dawn_picture_release(&picture);
     dawn_report_worth_guesses(&table, units, story, worth);
     dawn_page_table(page, &table, 1, NULL);
 }

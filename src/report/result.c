@@ -159,21 +159,37 @@ enum dawn_status dawn_result_lacks(const struct dawn_result *result, const char 
 
 /* ---- its picture ---- */
 
+/* what: NULL = the one its page begins with. */
 static const struct {
-    const char *report;
+    const char *report, *what;
     dawn_result_build *build;
 } kinds[] = {
-    {"nights", dawn_result_nights_lows},        {"forecast", dawn_result_coming_forecast},
-    {"tonight", dawn_result_coming_tonight},    {"size", dawn_result_studies_size},
-    {"setpoint", dawn_result_studies_setpoint}, {"worth", dawn_result_studies_worth},
-    {"effects", dawn_result_studies_effects},   {"compare", dawn_result_studies_compare},
-    {"sweep", dawn_result_studies_sweep},
+    {"nights", NULL, dawn_result_nights_lows},
+    {"nights", "lows", dawn_result_nights_lows},
+    {"nights", "heat", dawn_result_nights_heat},
+    {"forecast", NULL, dawn_result_coming_forecast},
+    {"forecast", "chances", dawn_result_coming_chances},
+    {"tonight", NULL, dawn_result_coming_tonight},
+    {"size", NULL, dawn_result_studies_size},
+    {"setpoint", NULL, dawn_result_studies_setpoint},
+    {"worth", NULL, dawn_result_studies_worth},
+    {"worth", "guesses", dawn_result_studies_guesses},
+    {"effects", NULL, dawn_result_studies_effects},
+    {"compare", NULL, dawn_result_studies_compare},
+    {"sweep", NULL, dawn_result_studies_sweep},
 };
 
+static bool is_what(const char *there, const char *wanted)
+{
+    return there == wanted || (there != NULL && wanted != NULL && strcmp(there, wanted) == 0);
+}
+
 static enum dawn_status build(struct dawn_picture *picture, struct dawn_result *result,
-                              enum dawn_units units, bool heat, struct dawn_problems *problems)
+                              enum dawn_units units, const char *what,
+                              struct dawn_problems *problems)
 {
     const char *report = dawn_result_text(result, result->root, "report");
+    bool known = false;
 
     *picture = (struct dawn_picture){0};
     if (report[0] == '\0') {
@@ -183,15 +199,17 @@ static enum dawn_status build(struct dawn_picture *picture, struct dawn_result *
         return refuse(result, hint_write, problems, "", "this result",
                       " is of another form than this dawnlow writes");
     }
-    if (heat && strcmp(report, "nights") != 0) {
-        return refuse(result, NULL, problems, "--what goes with results of nights; this one is of ",
-                      report, "");
-    }
     for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
-        if (strcmp(report, kinds[i].report) == 0) {
-            return (heat ? dawn_result_nights_heat : kinds[i].build)(picture, result, units,
-                                                                     problems);
+        known = known || strcmp(report, kinds[i].report) == 0;
+        if (strcmp(report, kinds[i].report) == 0 && is_what(kinds[i].what, what)) {
+            return kinds[i].build(picture, result, units, problems);
         }
+    }
+    if (known) {
+        return refuse(result,
+                      "lows and heat are of nights, chances of forecast, guesses of worth; without "
+                      "--what the picture its page begins with is drawn",
+                      problems, "--what does not fit; this one is of ", report, "");
     }
     return refuse(
         result,
@@ -201,11 +219,11 @@ static enum dawn_status build(struct dawn_picture *picture, struct dawn_result *
 }
 
 enum dawn_status dawn_result_picture(FILE *out, struct dawn_result *result, enum dawn_units units,
-                                     bool heat, struct dawn_problems *problems)
+                                     const char *what, struct dawn_problems *problems)
 {
     struct dawn_picture picture;
     struct dawn_xmlout xml;
-    enum dawn_status status = build(&picture, result, units, heat, problems);
+    enum dawn_status status = build(&picture, result, units, what, problems);
 
     if (status == DAWN_OK) {
         fputs("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n", out);
@@ -222,11 +240,11 @@ enum dawn_status dawn_result_picture(FILE *out, struct dawn_result *result, enum
 }
 
 enum dawn_status dawn_result_screen(FILE *out, struct dawn_result *result, enum dawn_units units,
-                                    size_t columns, size_t rows, bool braille,
+                                    const char *what, size_t columns, size_t rows, bool braille,
                                     struct dawn_problems *problems)
 {
     struct dawn_picture picture;
-    enum dawn_status status = build(&picture, result, units, false, problems);
+    enum dawn_status status = build(&picture, result, units, what, problems);
 
     if (status == DAWN_OK && picture.chart.line_count == 0) {
         status = refuse(result, "add --svg FILE", problems, "", "bars",

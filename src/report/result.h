@@ -35,8 +35,10 @@ enum dawn_status dawn_result_lacks(const struct dawn_result *result, const char 
 typedef enum dawn_status dawn_result_build(struct dawn_picture *picture, struct dawn_result *result,
                                            enum dawn_units units, struct dawn_problems *problems);
 dawn_result_build dawn_result_nights_lows, dawn_result_nights_heat;
-dawn_result_build dawn_result_coming_forecast, dawn_result_coming_tonight;
+dawn_result_build dawn_result_coming_forecast, dawn_result_coming_chances,
+    dawn_result_coming_tonight;
 dawn_result_build dawn_result_studies_size, dawn_result_studies_setpoint, dawn_result_studies_worth,
-    dawn_result_studies_effects, dawn_result_studies_compare, dawn_result_studies_sweep;
+    dawn_result_studies_guesses, dawn_result_studies_effects, dawn_result_studies_compare,
+    dawn_result_studies_sweep;
 
 #endif

@@ -52,6 +52,7 @@ static bool read_night(const struct dawn_result *result, dawn_jsonin_node node,
     if (!dawn_result_night(result, node, &night->dusk_s, &night->dawn_s, offset_h)) {
         return false;
     }
+    night->any_harmed = dawn_result_number(result, node, "chance_any_harmed");
     night->outside_C = range_of(result, node, "outside_low");
     night->air_C = range_of(result, node, "air_low");
     night->tray_C = range_of(result, node, "tray_low");
@@ -59,35 +60,66 @@ static bool read_night(const struct dawn_result *result, dawn_jsonin_node node,
     return true;
 }
 
-enum dawn_status dawn_result_coming_forecast(struct dawn_picture *picture,
-                                             struct dawn_result *result, enum dawn_units units,
-                                             struct dawn_problems *problems)
+/* The forecast and what else its pictures ask a story for. */
+static enum dawn_status read_forecast(struct dawn_forecast_story *story,
+                                      struct dawn_forecast *forecast, struct dawn_result *result,
+                                      struct dawn_problems *problems)
 {
     const dawn_jsonin_node list = dawn_jsonin_member(&result->json, result->root, "nights");
     struct dawn_scenario *scenario = dawn_result_hold(result, 1, sizeof *scenario);
-    struct dawn_forecast forecast = {.nights = dawn_jsonin_count(&result->json, list)};
     const double members = dawn_result_number(result, result->root, "members");
     const double worst = dawn_result_number(result, result->root, "worst_night");
 
-    forecast.night = dawn_result_hold(result, forecast.nights, sizeof *forecast.night);
-    if (scenario == NULL || forecast.night == NULL) {
+    forecast->nights = dawn_jsonin_count(&result->json, list);
+    forecast->night = dawn_result_hold(result, forecast->nights, sizeof *forecast->night);
+    if (scenario == NULL || forecast->night == NULL) {
         return DAWN_ERR_NOMEM;
     }
-    if (!(members >= 1.0) || !(worst >= 0.0 && worst < (double)forecast.nights)) {
+    if (!(members >= 1.0) || !(worst >= 0.0 && worst < (double)forecast->nights)) {
         return dawn_result_lacks(result, "nights", problems);
     }
-    forecast.members = (size_t)members;
-    forecast.worst = (size_t)worst;
-    forecast.crop_place = crop_place_of(result);
-    read_crops(result, &forecast, scenario);
-    for (size_t i = 0; i < forecast.nights; i++) {
-        if (!read_night(result, dawn_jsonin_item(&result->json, list, i), &forecast.night[i],
+    forecast->members = (size_t)members;
+    forecast->worst = (size_t)worst;
+    forecast->crop_place = crop_place_of(result);
+    forecast->at_trays = strcmp(dawn_result_text(result, result->root, "place"), "trays") == 0;
+    read_crops(result, forecast, scenario);
+    for (size_t i = 0; i < forecast->nights; i++) {
+        if (!read_night(result, dawn_jsonin_item(&result->json, list, i), &forecast->night[i],
                         &scenario->site.utc_offset_h)) {
             return dawn_result_lacks(result, "dusk", problems);
         }
     }
-    const struct dawn_forecast_story story = {.scenario = scenario, .forecast = &forecast};
+    *story = (struct dawn_forecast_story){.scenario = scenario, .forecast = forecast};
+    return DAWN_OK;
+}
+
+enum dawn_status dawn_result_coming_forecast(struct dawn_picture *picture,
+                                             struct dawn_result *result, enum dawn_units units,
+                                             struct dawn_problems *problems)
+{
+    struct dawn_forecast forecast = {0};
+    struct dawn_forecast_story story = {.forecast = &forecast};
+    const enum dawn_status status = read_forecast(&story, &forecast, result, problems);
+
+    if (status != DAWN_OK) {
+        return status;
+    }
     return dawn_picture_forecast(picture, &story, units) ? DAWN_OK : DAWN_ERR_NOMEM;
+}
+
+enum dawn_status dawn_result_coming_chances(struct dawn_picture *picture,
+                                            struct dawn_result *result, enum dawn_units units,
+                                            struct dawn_problems *problems)
+{
+    struct dawn_forecast forecast = {0};
+    struct dawn_forecast_story story = {.forecast = &forecast};
+    const enum dawn_status status = read_forecast(&story, &forecast, result, problems);
+
+    (void)units; /* chances are no temperatures */
+    if (status != DAWN_OK) {
+        return status;
+    }
+    return dawn_picture_chances(picture, &story) ? DAWN_OK : DAWN_ERR_NOMEM;
 }
 
 /* ---- tonight ---- */

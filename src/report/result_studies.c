@@ -157,6 +157,31 @@ enum dawn_status dawn_result_studies_worth(struct dawn_picture *picture, struct 
     return dawn_picture_worth(picture, worth, units) ? DAWN_OK : DAWN_ERR_NOMEM;
 }
 
+enum dawn_status dawn_result_studies_guesses(struct dawn_picture *picture,
+                                             struct dawn_result *result, enum dawn_units units,
+                                             struct dawn_problems *problems)
+{
+    struct dawn_worth *worth = dawn_result_hold(result, 1, sizeof *worth);
+    size_t count = 0;
+    const dawn_jsonin_node list = list_of(result, "guesses", &count);
+
+    if (worth == NULL) {
+        return DAWN_ERR_NOMEM;
+    }
+    if (count < 1 || count > DAWN_WORTH_MOST) {
+        return dawn_result_lacks(result, "guesses", problems);
+    }
+    worth->guesses = count;
+    for (size_t i = 0; i < count; i++) {
+        const dawn_jsonin_node item = dawn_jsonin_item(&result->json, list, i);
+        (void)dawn_text_copy(worth->guess[i].name, sizeof worth->guess[i].name,
+                             dawn_result_text(result, item, "name"));
+        worth->guess[i].swing_K = dawn_result_number(result, item, "apart_K");
+        worth->guess[i].failed = isnan(worth->guess[i].swing_K);
+    }
+    return dawn_picture_guesses(picture, worth, units) ? DAWN_OK : DAWN_ERR_NOMEM;
+}
+
 /* Changes are differences of lows: the lows as they are count as 0. */
 enum dawn_status dawn_result_studies_effects(struct dawn_picture *picture,
                                              struct dawn_result *result, enum dawn_units units,

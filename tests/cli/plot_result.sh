@@ -64,6 +64,19 @@ run_ok plot "$dir/nights.json" --what heat --svg "$dir/heat.svg"
 run_ok plot "$dir/house.yaml" --from 03-02 --to 03-06 --what heat --night 03-03 --svg "$dir/run.svg" --quiet
 alike "$dir/heat.svg" "$dir/run.svg"
 
+# The second picture of a page.
+second() { # COMMAND WHAT
+    run_ok plot "$dir/$1.json" --what "$2" --svg "$dir/second.svg"
+    xmllint --noout --nonet "$dir/second.svg" || fail "$1 $2: not well-formed"
+    sed "s/.*<svg[^>]*aria-labelledby=\"$2-title/<svg aria-labelledby=\"$2-title/" "$dir/$1.html" >"$dir/second.html"
+    sed -n "/aria-labelledby=\"$2-title/,/<\/svg>/p" "$dir/second.html" >"$dir/one.html"
+    alike "$dir/one.html" "$dir/second.svg"
+}
+second forecast chances
+second worth guesses
+run_bad plot "$dir/house.yaml" --what chances
+err_has "are pictures of a result"
+
 # On the screen, in the units asked for.
 run_ok plot "$dir/nights.json" --units us
 out_has "temperature (F)"
