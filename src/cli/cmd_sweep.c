@@ -113,11 +113,6 @@ static enum dawn_status check(const struct dawn_options *options, struct dawn_pr
         return dawn_study_refuse(problems, "add --csv FILE",
                                  "--resume and --shard are about a table that is kept in a file");
     }
-    if (options->html != NULL && options->csv_file != NULL &&
-        strcmp(options->html, options->csv_file) == 0) {
-        return dawn_study_refuse(problems, "name another file",
-                                 "--html and --csv would write over each other");
-    }
     if (isfinite(options->seed) && !isfinite(options->samples)) {
         return dawn_study_refuse(problems, "add --samples N",
                                  "--seed is for --samples, which is not given");

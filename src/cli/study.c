@@ -74,13 +74,14 @@ struct dawn_study_story dawn_study_story(const struct dawn_study *study)
 
 /* ---- the steps ---- */
 
-enum { WISHES = 2 };
+enum { WISHES = 3 };
 static void wishes_of(const struct dawn_study *study, struct dawn_outputs_wish wish[WISHES])
 {
     const char *name = study->output_option != NULL ? study->output_option : "output";
 
     wish[0] = (struct dawn_outputs_wish){name, study->options.output};
     wish[1] = (struct dawn_outputs_wish){"html", study->options.html};
+    wish[2] = (struct dawn_outputs_wish){"csv", study->options.csv_file};
 }
 
 static enum dawn_status check_formats(const struct dawn_study *study,

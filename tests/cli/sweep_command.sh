@@ -15,6 +15,14 @@ awk 'length($0) > 80 { exit 1 }' "$dir/out" || fail "wider than 80 columns"
 [ ! -e "$dir/whole.csv.unfinished" ] || fail "the unfinished table is left behind"
 sweep --json -j 1
 cp "$dir/out" "$dir/one.json"
+
+# The table is no more allowed to write over what is read, or over another result, than any other.
+cp "$dir/house.yaml" "$dir/kept.yaml"
+# shellcheck disable=SC2086
+for wrong in "--csv $dir/house.yaml" "--csv $dir/same --output $dir/same" "--csv $dir/same --html $dir/same"; do
+    run_bad sweep "$dir/house.yaml" $few $vary $wrong
+    cmp -s "$dir/house.yaml" "$dir/kept.yaml" && [ ! -e "$dir/same" ] || fail "written all the same: $wrong"
+done
 sweep --json -j 2
 cmp -s "$dir/out" "$dir/one.json" || fail "the number of threads shows"
 
