@@ -16,8 +16,12 @@ struct choice {
 /* The place of text among words or the start of one; -1 = none of them. */
 static int chosen(const struct choice *choices, size_t count, const char *text)
 {
+    char joined[DAWN_DRAFT_ANSWER_SIZE]; /* "lean to" is a lean-to */
+    (void)snprintf(joined, sizeof joined, "%s", text);
+    for (char *c = joined; *c != '\0'; c++)
+        *c = *c == ' ' ? '-' : *c;
     for (size_t i = 0; i < count; i++)
-        if (dawn_text_same(choices[i].word, text))
+        if (dawn_text_same(choices[i].word, text) || dawn_text_same(choices[i].word, joined))
             return (int)i;
     for (size_t i = 0; i < count; i++)
         if (strlen(text) >= 2 && dawn_text_starts(choices[i].word, text))

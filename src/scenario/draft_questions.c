@@ -74,7 +74,9 @@ static void usual_sides(const struct dawn_draft *draft, struct dawn_text *usual)
 static void share_of_floor(const struct dawn_draft *draft, double share, struct dawn_text *usual)
 {
     /* at most what a vent may be */
+    double step_m2 = draft->us ? 0.3048 * 0.3048 : 0.1; /* nobody measures finer */
     double m2 = fmin(fmax(share * dawn_draft_floor_m2(draft), 0.1), 200);
+    m2 = floor(m2 / step_m2 + 0.5) * step_m2;
     dawn_text_add(usual, "%s", dawn_draft_figure_of(m2, DAWN_MEASURE_AREA, draft->us).text);
 }
 

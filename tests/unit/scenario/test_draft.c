@@ -251,7 +251,7 @@ static void gable_and_lean_to(void **state)
     near(face_m2(&draft, "east wall", &slope), 20, 1e-9, "draft");
     near(face_m2(&draft, "south end", &slope), 6 * 2 + 6 * 4 / 2.0, 1e-9, "draft");
     near(dawn_draft_mean_height_m(&draft), 4, 1e-9, "draft");
-    COMPLETE(&draft, {"size", "10 m x 4 m"}, {"heights", "2 m x 5 m"}, {"shape", "lean-to"});
+    COMPLETE(&draft, {"size", "10 m x 4 m"}, {"heights", "2 m x 5 m"}, {"shape", "Lean to"});
     near(face_m2(&draft, "south roof", &slope), 50, 1e-9, "draft");
     near(face_m2(&draft, "north wall", &slope), 50, 1e-9, "draft");
     near(face_m2(&draft, "west end", &slope), 4 * 3.5, 1e-9, "draft");
@@ -324,7 +324,7 @@ static void draw(struct dice *dice, const char *key, char out[DAWN_DRAFT_ANSWER_
     static const struct {
         const char *key, *words[6];
     } some[] = {
-        {"shape", {"gable", "lean-to", "tunnel", "", "gable", "tunnel"}},
+        {"shape", {"gable", "lean-to", "tunnel", "", "Lean to", "tunnel"}},
         {"facing", {"S", "NNW", "117", "south-west", "", "E"}},
         {"glazing", {"film", "glass", "9", "triplewall-16mm", "double poly", ""}},
         {"sides",
