@@ -257,15 +257,15 @@ static bool draw_against(struct dawn_picture *picture, const struct dawn_picture
 static bool draw_bars(struct dawn_picture *picture, const struct dawn_picture_swept *swept,
                       enum dawn_units units)
 {
-    const size_t count = swept->rows < BARS_MOST ? swept->rows : BARS_MOST;
+    size_t count = 0;
 
-    if (!dawn_picture_room(picture, 0, count)) {
+    if (!dawn_picture_room(picture, 0, BARS_MOST)) {
         return false;
     }
-    for (size_t i = 0; i < count; i++) {
-        name_row(swept, i, swept->keys, picture->word[i]);
-        picture->bar[i] = (struct dawn_chart_bar){picture->word[i],
-                                                  dawn_picture_degrees(swept->coldest_C[i], units)};
+    for (; count < swept->rows && count < BARS_MOST; count++) {
+        name_row(swept, count, swept->keys, picture->word[count]);
+        picture->bar[count] = (struct dawn_chart_bar){
+            picture->word[count], dawn_picture_degrees(swept->coldest_C[count], units)};
     }
     snprintf(picture->title, sizeof picture->title, "The coldest night of each");
     snprintf(picture->description, sizeof picture->description,

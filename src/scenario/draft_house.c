@@ -19,7 +19,8 @@ static int chosen(const struct choice *choices, size_t count, const char *text)
     char joined[DAWN_DRAFT_ANSWER_SIZE]; /* "lean to" is a lean-to */
     (void)snprintf(joined, sizeof joined, "%s", text);
     for (char *c = joined; *c != '\0'; c++)
-        *c = *c == ' ' ? '-' : *c;
+        if (*c == ' ')
+            *c = '-';
     for (size_t i = 0; i < count; i++)
         if (dawn_text_same(choices[i].word, text) || dawn_text_same(choices[i].word, joined))
             return (int)i;
