@@ -46,6 +46,13 @@ struct dawn_node {
     double latent_J;   /* to freeze it through; 0 = nothing to freeze */
 };
 
+/* What the fan's air does. Once started it keeps its way until the fan stops. */
+enum dawn_fan_state {
+    DAWN_FAN_OFF,
+    DAWN_FAN_ONWARD, /* as by day */
+    DAWN_FAN_BACK    /* the other way through the rock, on a reversed night run */
+};
+
 /* Builds nodes, links and the hourly forcing. The scenario must have passed its checks. weather may
  * be of any length >= 2 h. Everything is copied; the arguments need not live on. */
 enum dawn_status dawn_network_build(struct dawn_network **network,
@@ -96,7 +103,7 @@ double dawn_network_snow_lies(const struct dawn_network *network, double t_s);
 
 /* Rates dy/dt (K/s) at time t_s with the fan on or off. Pure: no state is kept. jacobian, when not
  * NULL, is filled with d(dy_i/dt)/dy_j at [j * n + i]. */
-void dawn_network_rates(const struct dawn_network *network, bool fan_on, double t_s,
+void dawn_network_rates(const struct dawn_network *network, enum dawn_fan_state fan, double t_s,
                         const double y[], double dydt[], double *jacobian);
 
 /* Which entries of the jacobian can ever differ from zero, fan on or off: pattern[j * n + i], the
@@ -120,13 +127,14 @@ size_t dawn_network_flow_count(const struct dawn_network *network);
 struct dawn_flow dawn_network_flow(const struct dawn_network *network, size_t flow);
 /* Heat in watts along each flow (positive from `from` to `to`) at t_s, and the rates they add up
  * to; watts has flow_count, dydt node_count places. */
-void dawn_network_flows_W(const struct dawn_network *network, bool fan_on, double t_s,
+void dawn_network_flows_W(const struct dawn_network *network, enum dawn_fan_state fan, double t_s,
                           const double y[], double watts[], double dydt[]);
 
 /* How much more heat each flow carries per kelvin at its `from` and at its `to`, W/K, in that same
  * moment; from_W_K and to_W_K have flow_count places. */
-void dawn_network_conductances_W_K(const struct dawn_network *network, bool fan_on, double t_s,
-                                   const double y[], double from_W_K[], double to_W_K[]);
+void dawn_network_conductances_W_K(const struct dawn_network *network, enum dawn_fan_state fan,
+                                   double t_s, const double y[], double from_W_K[],
+                                   double to_W_K[]);
 
 /* ---- the fan's thermostat ---- */
 
@@ -137,6 +145,9 @@ double dawn_network_fan_least_run_s(const struct dawn_network *network);
 /* The function of the state whose zero is the next switch: the fan starts when it rises through
  * zero while off, stops when it falls through zero while on. */
 double dawn_network_fan_wish(const struct dawn_network *network, bool fan_on, const double y[]);
+/* Which way the air goes when the fan starts in this state. By day the thermostat waits until the
+ * sensed air is warmer than the rock, by night until it is colder: the sign tells the two apart. */
+enum dawn_fan_state dawn_network_fan_way(const struct dawn_network *network, const double y[]);
 
 /* ---- the fan against its rock ---- */
 

@@ -42,11 +42,30 @@ double dawn_network_fan_wish_between(const struct dawn_network *network, bool fa
                 night_wish(&network->fan, fan_on, sensed_night, above_night));
 }
 
+static double above_rock_K(const struct dawn_network *network, const double y[])
+{
+    size_t sensor = (size_t)network->sensor;
+    return dawn_network_temperature_C(network, sensor, y[sensor]) - rock_mean_C(network, y);
+}
+
+enum dawn_fan_state dawn_network_fan_way_above(const struct dawn_network *network,
+                                               double above_rock_K)
+{
+    size_t links = network->stream_count;
+    bool reversed = links > 0 && network->stream[links - 1].law.reversed > 0.0;
+    return reversed && above_rock_K < 0.0 ? DAWN_FAN_BACK : DAWN_FAN_ONWARD;
+}
+
+enum dawn_fan_state dawn_network_fan_way(const struct dawn_network *network, const double y[])
+{
+    return dawn_network_fan_way_above(network, above_rock_K(network, y));
+}
+
 double dawn_network_fan_wish(const struct dawn_network *network, bool fan_on, const double y[])
 {
     size_t sensor = (size_t)network->sensor;
     double sensed = dawn_network_temperature_C(network, sensor, y[sensor]);
-    double above_rock = sensed - rock_mean_C(network, y);
-    struct fan_span span = {sensed, sensed, above_rock, above_rock};
+    double above_K = above_rock_K(network, y);
+    struct fan_span span = {sensed, sensed, above_K, above_K};
     return dawn_network_fan_wish_between(network, fan_on, span, true);
 }

@@ -40,13 +40,13 @@ struct sweep {
     const lane *veil;            /* [veil] what covers leave of a flow */
     struct surface_now *surface; /* [natural link, then damp link] */
     lane_mask fan_on;
+    lane back; /* 1: the fan's air goes the other way */
     lane air_C, sky_W_m2, wind_m_s, pressure_Pa;
     lane outdoor_fan;  /* share of it that runs, by the clock */
     lane outdoor_W_m2; /* emission of the outdoor air */
     lane wind_film_W_m2K;
     lane open_hours[OPENINGS_MOST];    /* [opening] 1 = it may open, 0 = it is shut */
     struct open_area open_at[HEIGHTS]; /* by sweep_openings */
-    lane back;                         /* 1: the fan's air goes the other way; by sweep_fan_way */
     lane passing_C, passing_share;     /* the fan's air on its way through the rock */
 };
 
@@ -299,21 +299,6 @@ static inline struct flux renewal_flux(const struct renewal_law *law, struct swe
 {
     lane runs = lane_select(law->clocked > 0.0, sweep->outdoor_fan, lane_of(1.0));
     return flux_along(law->W_K * runs, difference(sweep, ends));
-}
-
-/* Which way the fan's air goes, once before the links are swept. By day the thermostat keeps the
- * sensed air warmer than the rock while the fan runs, by night colder: the sign tells the two
- * apart. */
-static inline void sweep_fan_way(const struct stream_law law[], const struct ends ends[],
-                                 size_t count, struct sweep *sweep)
-{
-    sweep->back = lane_of(0.0);
-    if (count == 0 || !lane_any(law[count - 1].reversed > 0.0))
-        return;
-    lane colder = lane_of(0.0);
-    for (size_t i = 0; i < count / 2; ++i)
-        colder += sweep->T_C[ends[i].to] - sweep->T_C[ends[i].fourth];
-    sweep->back = lane_select(colder > 0.0, lane_of(1.0), lane_of(0.0));
 }
 
 /* 1 for the links whose way the air goes, 0 for the others. */

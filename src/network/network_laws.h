@@ -104,10 +104,10 @@ struct renewal_law { /* from = air or vapour, to = OUTSIDE_AIR or OUTSIDE_VAPOUR
 /* Air blown through the rock, segment after segment: it is taken at the intake (third) and comes
  * back at `from`, which therefore pays for what the segments (`to`) take; the way from intake to
  * return is a displace link. Only while the fan runs. Links stand in the order the air meets them,
- * row = how far along it; fourth = what the thermostat senses. Where the night run blows the other
+ * row = how far along it. Where the night run blows the other
  * way a second set of links, as many again, stands behind those of the day. */
 struct stream_law {
-    lane reversed;      /* 1: runs while the sensed air is colder than the rock's mean; 0: else */
+    lane reversed;      /* 1: of the reversed night run; 0: of the way by day */
     lane flow_W_K;      /* capacity flow of the air */
     lane segment_share; /* of the possible exchange, 1 - exp(-NTU/N) */
 };

@@ -640,7 +640,6 @@ static void gather_frost_ends(struct dawn_network *network)
         gather_wet_end(network, first[KIND_wetsky] + i, network->wetsky[i].condense);
 }
 
-/* What the thermostat senses decides the way of the air at once: no slope leans on it. */
 static void gather_streams(const struct dawn_network *network, struct ends ends[])
 {
     size_t row = 0;
@@ -648,7 +647,6 @@ static void gather_streams(const struct dawn_network *network, struct ends ends[
         if (i > 0 && network->stream[i].law.reversed != network->stream[i - 1].law.reversed)
             row = 0;
         look_at(&ends[i], network->stream[i].intake, -1);
-        ends[i].fourth = network->sensor;
         ends[i].row = row++;
     }
 }

@@ -398,6 +398,9 @@ struct fan_span {
     double sensed_low_C, sensed_high_C, above_low_K, above_high_K;
 };
 /* The most, or the least, that dawn_network_fan_wish can be there. */
+/* The same by how much warmer the sensed air is than the rock. */
+enum dawn_fan_state dawn_network_fan_way_above(const struct dawn_network *network,
+                                               double above_rock_K);
 double dawn_network_fan_wish_between(const struct dawn_network *network, bool fan_on,
                                      struct fan_span span, bool most);
 

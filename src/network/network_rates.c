@@ -24,7 +24,6 @@ struct scratch {
     struct surface_now surface[FLOWS_MOST];
     double W[FLOWS_MOST];
     double slope_W_K[FLOWS_MOST][LEANS]; /* of W, where asked for */
-    double back;                         /* 1: the fan's air goes the other way */
 };
 
 bool dawn_network_fits(const struct dawn_network *network)
@@ -97,7 +96,6 @@ static inline __attribute__((always_inline)) void sweep_links(const struct dawn_
     const struct laws laws = laws_in(net->numbers, net->node_count, net->first);
     size_t flow = 0;
     sweep_openings(laws.vent, net->ends + net->first[KIND_vent], net->vent_count, sweep);
-    sweep_fan_way(laws.stream, net->ends + net->first[KIND_stream], net->stream_count, sweep);
 #define SWEEP(kind, words)                                                                         \
     for (size_t i = 0; i < net->kind##_count; ++i, ++flow) {                                       \
         const struct flux flux = kind##_flux(&laws.kind[i], sweep, &net->ends[flow]);              \
@@ -110,11 +108,12 @@ static inline __attribute__((always_inline)) void sweep_links(const struct dawn_
 }
 /* NOLINTEND(readability-function-cognitive-complexity) */
 
-static void sweep_at(const struct dawn_network *net, bool fan_on, double t_s, const double y[],
-                     struct scratch *scratch, bool slopes)
+static void sweep_at(const struct dawn_network *net, enum dawn_fan_state fan, double t_s,
+                     const double y[], struct scratch *scratch, bool slopes)
 {
     size_t n = net->node_count;
-    struct sweep sweep = {.fan_on = fan_on,
+    struct sweep sweep = {.fan_on = fan != DAWN_FAN_OFF,
+                          .back = fan == DAWN_FAN_BACK,
                           .T_C = scratch->T_C,
                           .emission_W_m2 = scratch->emission_W_m2,
                           .emission_W_m2K = scratch->emission_W_m2K,
@@ -151,7 +150,6 @@ static void sweep_at(const struct dawn_network *net, bool fan_on, double t_s, co
         sweep_links(net, &sweep, scratch, true);
     else
         sweep_links(net, &sweep, scratch, false);
-    scratch->back = sweep.back;
 }
 
 /* dy_row/dt changes by W_K / heat(row) for each kelvin of col. */
@@ -163,7 +161,7 @@ static void jacobian_add(const struct dawn_network *net, const struct scratch *s
         jacobian[col * n + row] += W_K * scratch->slope[col] / net->nodes[row].facts.heat_J_K;
 }
 
-static void fill_jacobian(const struct dawn_network *net, bool fan_on,
+static void fill_jacobian(const struct dawn_network *net, enum dawn_fan_state fan,
                           const struct scratch *scratch, double *jacobian)
 {
     size_t n = net->node_count;
@@ -179,12 +177,12 @@ static void fill_jacobian(const struct dawn_network *net, bool fan_on,
             jacobian_add(net, scratch, jacobian, ends->to, ends->lean[k], slope);
         }
     }
-    if (!fan_on)
+    if (fan == DAWN_FAN_OFF)
         return;
     const struct laws laws = laws_in(net->numbers, net->node_count, net->first);
     const struct ends *ends = net->ends + net->first[KIND_stream];
     for (size_t i = 1; i < net->stream_count; ++i) {
-        double goes = stream_goes(&laws.stream[i], scratch->back);
+        double goes = stream_goes(&laws.stream[i], fan == DAWN_FAN_BACK);
         for (size_t j = i - ends[i].row; j < i && goes > 0; ++j) {
             double W_K = goes * stream_slope(laws.stream, i, j);
             jacobian_add(net, scratch, jacobian, ends[i].to, ends[j].to, W_K);
@@ -241,21 +239,21 @@ void dawn_network_pattern(const struct dawn_network *network, bool pattern[])
             mark(network, pattern, network->ends[first + i].to, network->ends[first + j].to);
 }
 
-void dawn_network_rates(const struct dawn_network *network, bool fan_on, double t_s,
+void dawn_network_rates(const struct dawn_network *network, enum dawn_fan_state fan, double t_s,
                         const double y[], double dydt[], double *jacobian)
 {
     struct scratch scratch;
-    sweep_at(network, fan_on, t_s, y, &scratch, jacobian != NULL);
+    sweep_at(network, fan, t_s, y, &scratch, jacobian != NULL);
     gather_rates(network, &scratch, dydt);
     if (jacobian)
-        fill_jacobian(network, fan_on, &scratch, jacobian);
+        fill_jacobian(network, fan, &scratch, jacobian);
 }
 
-void dawn_network_flows_W(const struct dawn_network *network, bool fan_on, double t_s,
+void dawn_network_flows_W(const struct dawn_network *network, enum dawn_fan_state fan, double t_s,
                           const double y[], double watts[], double dydt[])
 {
     struct scratch scratch;
-    sweep_at(network, fan_on, t_s, y, &scratch, false);
+    sweep_at(network, fan, t_s, y, &scratch, false);
     gather_rates(network, &scratch, dydt);
     for (size_t i = 0; i < network->first[KIND_COUNT]; ++i)
         watts[i] = scratch.W[i];
@@ -272,11 +270,11 @@ static double slope_by(const struct dawn_network *network, const struct scratch 
     return sum;
 }
 
-void dawn_network_conductances_W_K(const struct dawn_network *network, bool fan_on, double t_s,
-                                   const double y[], double from_W_K[], double to_W_K[])
+void dawn_network_conductances_W_K(const struct dawn_network *network, enum dawn_fan_state fan,
+                                   double t_s, const double y[], double from_W_K[], double to_W_K[])
 {
     struct scratch scratch;
-    sweep_at(network, fan_on, t_s, y, &scratch, true);
+    sweep_at(network, fan, t_s, y, &scratch, true);
     for (size_t i = 0; i < network->first[KIND_COUNT]; ++i) {
         from_W_K[i] = slope_by(network, &scratch, i, network->ends[i].from);
         to_W_K[i] = slope_by(network, &scratch, i, network->ends[i].to);

@@ -81,8 +81,9 @@ enum dawn_status dawn_rates_draw(struct dawn_rates *rates, const struct dawn_net
         for (size_t node = 0; node < rates->nodes; node++) {
             y_C[node] = draw_state(&random, dawn_network_node(network, node));
         }
-        dawn_network_rates(network, rates->fan_on[i], (double)rates->time_s[i], y_C,
-                           rates->rate_K_s + i * rates->nodes, NULL);
+        dawn_network_rates(network,
+                           rates->fan_on[i] ? dawn_network_fan_way(network, y_C) : DAWN_FAN_OFF,
+                           (double)rates->time_s[i], y_C, rates->rate_K_s + i * rates->nodes, NULL);
     }
     return DAWN_OK;
 }

@@ -27,7 +27,8 @@ struct group {
     lane *numbers; /* of all laws */
     struct laws laws;
     lane *forced[2]; /* at the step's beginning and end */
-    lane *length_s, *pressure_Pa, *fan, *tolerance_share;
+    lane *length_s, *pressure_Pa, *tolerance_share;
+    lane *fan; /* enum dawn_fan_state */
     lane *y, *inverse_heat, *tolerance_K;
     lane *T_C, *slope, *emission_W_m2, *emission_W_m2K; /* [place] */
     struct surface_now *surface;
@@ -87,6 +88,7 @@ static inline struct sweep look_outside(struct group *group, const lane forced[]
                           .veil = forced + FORCED_GAINS + shape->gains,
                           .surface = group->surface,
                           .fan_on = *group->fan > 0.5,
+                          .back = lane_select(*group->fan > 1.5, lane_of(1.0), lane_of(0.0)),
                           .air_C = forced[FORCED_AIR],
                           .sky_W_m2 = forced[FORCED_SKY],
                           .wind_m_s = forced[FORCED_WIND],
@@ -137,8 +139,6 @@ add_rates(struct group *group, struct sweep *sweep, lane rates[], bool slopes)
     const struct laws laws = group->laws;
     sweep_openings(laws.vent, shape->ends + shape->first[KIND_vent],
                    shape->first[KIND_vent + 1] - shape->first[KIND_vent], sweep);
-    sweep_fan_way(laws.stream, shape->ends + shape->first[KIND_stream],
-                  shape->first[KIND_stream + 1] - shape->first[KIND_stream], sweep);
 #define SWEEP(kind, words)                                                                         \
     for (size_t i = shape->first[KIND_##kind]; i < shape->first[KIND_##kind + 1]; ++i) {           \
         const struct ends *ends = &shape->ends[i];                                                 \
@@ -188,8 +188,6 @@ static inline void add_weather(struct group *group, struct sweep *end)
     lane *rates = group->weather_rates;
     sweep_openings(laws.vent, shape->ends + shape->first[KIND_vent],
                    shape->first[KIND_vent + 1] - shape->first[KIND_vent], end);
-    sweep_fan_way(laws.stream, shape->ends + shape->first[KIND_stream],
-                  shape->first[KIND_stream + 1] - shape->first[KIND_stream], end);
 #define SWEEP(kind, words)                                                                         \
     for (size_t k = list->first[KIND_##kind]; k < list->first[KIND_##kind + 1]; ++k) {             \
         size_t i = list->flow[k];                                                                  \
@@ -393,7 +391,7 @@ static void prepare(struct group *group)
             continue;
         double length_s = dawn_ensemble_member_length_s(member);
         *in_lane(group->length_s, at) = length_s;
-        *in_lane(group->fan, at) = dawn_ensemble_member_fan_on(member) ? 1.0 : 0.0;
+        *in_lane(group->fan, at) = (double)dawn_ensemble_member_fan(member);
         dawn_ensemble_member_forcing(member, length_s, in_lane(group->forced[1], at), DAWN_LANES);
     }
 }

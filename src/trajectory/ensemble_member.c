@@ -51,7 +51,8 @@ struct member {
     double held_until_s; /* the fan keeps running until then, whatever the thermostat says */
     double stop_s;       /* the next moment that must be met */
     double length_s;     /* of the attempt at hand */
-    bool fan_on, kept;   /* kept: the stretch is the run itself */
+    enum dawn_fan_state fan;
+    bool kept; /* the stretch is the run itself */
     int switches_this_hour;
     double *gain_W, *drawn, *veil;
     struct wet_node *wet;
@@ -121,6 +122,11 @@ static double rock_mean(const struct dawn_network *net, struct strided of)
     return sum / (double)net->rock_count;
 }
 
+static bool is_blowing(const struct member *member)
+{
+    return member->fan != DAWN_FAN_OFF;
+}
+
 static bool due(bool fan_on, double wish)
 {
     return fan_on ? wish < 0 : wish > 0;
@@ -139,22 +145,40 @@ static bool fan_is_due(const struct member *member, struct strided y)
     double sensed = sensed_C(member->network, y);
     double above = sensed - rock_mean(member->network, y);
     struct fan_span here = {sensed, sensed, above, above};
-    return due(member->fan_on,
-               dawn_network_fan_wish_between(member->network, member->fan_on, here, true));
+    bool on = is_blowing(member);
+    return due(on, dawn_network_fan_wish_between(member->network, on, here, true));
+}
+
+static enum dawn_fan_state way_now(const struct member *member, struct strided y)
+{
+    return dawn_network_fan_way_above(member->network,
+                                      sensed_C(member->network, y) - rock_mean(member->network, y));
+}
+
+/* Where the fan has run as long as it must, what began by day may be wanted by night. */
+static void let_go(struct member *member, struct strided y)
+{
+    if (member->held_until_s == -INFINITY || member->t_s < member->held_until_s)
+        return;
+    member->held_until_s = -INFINITY;
+    if (is_blowing(member))
+        member->fan = way_now(member, y);
 }
 
 /* True when it chatters. */
-static bool switch_fan(struct member *member)
+static bool switch_fan(struct member *member, struct strided y)
 {
     if (++member->switches_this_hour > SWITCHES_AN_HOUR_MOST)
         return true;
-    member->fan_on = !member->fan_on;
-    member->held_until_s =
-        member->fan_on ? member->t_s + dawn_network_fan_least_run_s(member->network) : -INFINITY;
+    member->fan = is_blowing(member) ? DAWN_FAN_OFF : way_now(member, y);
+    member->held_until_s = is_blowing(member)
+                               ? member->t_s + dawn_network_fan_least_run_s(member->network)
+                               : -INFINITY;
     member->proposed_s = fmin(member->proposed_s, first_length_s);
     if (member->kept)
         ++member->store->facts.switches;
-    return member->kept && !dawn_trajectory_add_switch(member->store, member->t_s, member->fan_on);
+    return member->kept &&
+           !dawn_trajectory_add_switch(member->store, member->t_s, is_blowing(member));
 }
 
 /* ---- within a step: cubics ---- */
@@ -218,8 +242,8 @@ static bool due_at(const struct member *member, const struct sight *sight, doubl
     double here = cubic_at(sight->sensed, share);
     double over = cubic_at(sight->above, share);
     struct fan_span point = {here, here, over, over};
-    return due(member->fan_on,
-               dawn_network_fan_wish_between(member->network, member->fan_on, point, true));
+    bool on = is_blowing(member);
+    return due(on, dawn_network_fan_wish_between(member->network, on, point, true));
 }
 
 /* Whether it could be due anywhere in the step. */
@@ -228,7 +252,7 @@ static bool may_be_due(const struct member *member, const struct sight *sight)
     struct fan_span span;
     widen(sight->sensed, &span.sensed_low_C, &span.sensed_high_C);
     widen(sight->above, &span.above_low_K, &span.above_high_K);
-    bool on = member->fan_on;
+    bool on = is_blowing(member);
     return due(on, dawn_network_fan_wish_between(member->network, on, span, !on));
 }
 
@@ -368,17 +392,18 @@ static enum attempt_verdict arrive(struct member *member, const struct attempt *
             return out_of_memory(member);
     }
     double ended_s = member->t_s;
+    let_go(member, a->end_y);
     if (member->t_s >= member->to_s) {
         bool was_kept = member->kept;
         if (!next_stretch(member))
             return end_with(member, DAWN_OK, NULL, NULL);
         if (member->kept && !was_kept &&
-            (!dawn_trajectory_add_switch(member->store, member->t_s, member->fan_on) ||
+            (!dawn_trajectory_add_switch(member->store, member->t_s, is_blowing(member)) ||
              !dawn_trajectory_add_hour(member->store, member->t_s, a->end_y.at, a->end_y.stride,
                                        NULL)))
             return out_of_memory(member);
     }
-    if (fan_is_due(member, a->end_y) && switch_fan(member))
+    if (fan_is_due(member, a->end_y) && switch_fan(member, a->end_y))
         return member->switches_this_hour > SWITCHES_AN_HOUR_MOST
                    ? end_with(member, DAWN_ERR_SOLVER,
                               "widen the gap between fan.on_at and fan.off_at",
@@ -421,9 +446,9 @@ double dawn_ensemble_member_pressure_Pa(const struct member *member)
     return member->network->pressure_Pa;
 }
 
-bool dawn_ensemble_member_fan_on(const struct member *member)
+enum dawn_fan_state dawn_ensemble_member_fan(const struct member *member)
 {
-    return member->fan_on;
+    return member->fan;
 }
 
 void dawn_ensemble_member_forcing(struct member *member, double after_s, double forced[],
@@ -550,7 +575,7 @@ static bool begin(struct member *member, double y[], size_t stride)
     bool fine = !member->kept || (dawn_trajectory_add_switch(member->store, from_s, false) &&
                                   dawn_trajectory_add_hour(member->store, from_s, start, 1, NULL));
     if (fine && fan_is_due(member, at))
-        fine = !switch_fan(member);
+        fine = !switch_fan(member, at);
     free(start);
     return fine;
 }

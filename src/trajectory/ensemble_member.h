@@ -49,7 +49,7 @@ void dawn_ensemble_member_free(struct member *member);
 /* How long the next attempt shall be, s. */
 double dawn_ensemble_member_length_s(struct member *member);
 double dawn_ensemble_member_pressure_Pa(const struct member *member);
-bool dawn_ensemble_member_fan_on(const struct member *member);
+enum dawn_fan_state dawn_ensemble_member_fan(const struct member *member);
 /* The forcing now or at the end of a step. */
 void dawn_ensemble_member_forcing(struct member *member, double after_s, double forced[],
                                   size_t stride);

@@ -75,11 +75,11 @@ void dawn_trajectory_linear_release(struct linear *linear)
 }
 
 bool dawn_trajectory_linear_set(struct linear *linear, const struct dawn_network *network,
-                                bool fan_on, double t_s, const double y[], double gamma,
+                                enum dawn_fan_state fan, double t_s, const double y[], double gamma,
                                 bool keep_jacobian)
 {
     if (!keep_jacobian) {
-        dawn_network_rates(network, fan_on, t_s, y, linear->rates, linear->jacobian);
+        dawn_network_rates(network, fan, t_s, y, linear->rates, linear->jacobian);
         ++linear->evaluations;
     }
     linear->factored = dawn_trajectory_sparse_factor(linear->sparse, linear->jacobian, gamma);

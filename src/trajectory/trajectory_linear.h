@@ -25,7 +25,7 @@ void dawn_trajectory_linear_release(struct linear *linear);
 
 /* I - gamma J with a fresh J (unless it may be kept), factored. */
 bool dawn_trajectory_linear_set(struct linear *linear, const struct dawn_network *network,
-                                bool fan_on, double t_s, const double y[], double gamma,
+                                enum dawn_fan_state fan, double t_s, const double y[], double gamma,
                                 bool keep_jacobian);
 
 #endif

@@ -16,7 +16,7 @@ struct run {
     struct solver *solver;
     struct dawn_trajectory *store; /* NULL during spin-up: nothing is kept */
     double t_s;
-    bool fan_on;
+    enum dawn_fan_state fan;
     double *y, *dydt, *watts;       /* at t_s */
     double *next_dydt, *next_watts; /* at the step's end */
     double *middle_y, *middle_dydt, *middle_watts;
@@ -48,6 +48,11 @@ static enum dawn_status out_of_memory(struct run *run)
 {
     fail(run, NULL, "out of memory during the calculation");
     return DAWN_ERR_NOMEM;
+}
+
+static bool is_blowing(const struct run *run)
+{
+    return run->fan != DAWN_FAN_OFF;
 }
 
 /* ---- one step, seen from both ends ---- */
@@ -82,7 +87,7 @@ static void add_by_middle(struct run *run, double length, const double to_y[])
     for (size_t i = 0; i < run->nodes; ++i)
         run->middle_y[i] =
             hermite(run->y[i], to_y[i], run->dydt[i], run->next_dydt[i], length, 0.5);
-    dawn_network_flows_W(run->network, run->fan_on, run->t_s + 0.5 * length, run->middle_y,
+    dawn_network_flows_W(run->network, run->fan, run->t_s + 0.5 * length, run->middle_y,
                          run->middle_watts, run->middle_dydt);
     for (size_t i = 0; i < run->flows; ++i)
         run->hour_J[i] +=
@@ -146,7 +151,7 @@ static bool keep_means(struct run *run, double to_s, const double to_y[])
         add_to_means(run, from_s, run->next_row_s, to_s, to_y);
         for (size_t i = 0; i < run->nodes; ++i)
             run->row_C[i] = run->mean_Ks[i] / step_s;
-        if (!dawn_trajectory_add_row(run->store, run->next_row_s, run->row_C, run->fan_on))
+        if (!dawn_trajectory_add_row(run->store, run->next_row_s, run->row_C, is_blowing(run)))
             return false;
         memset(run->mean_Ks, 0, run->nodes * sizeof *run->mean_Ks);
         from_s = run->next_row_s;
@@ -161,7 +166,7 @@ static bool keep_moments(struct run *run, double to_s, const double to_y[])
     while (run->next_row_s <= to_s) {
         for (size_t i = 0; i < run->nodes; ++i)
             run->row_C[i] = within_C(run, i, run->next_row_s, to_s, to_y);
-        if (!dawn_trajectory_add_row(run->store, run->next_row_s, run->row_C, run->fan_on))
+        if (!dawn_trajectory_add_row(run->store, run->next_row_s, run->row_C, is_blowing(run)))
             return false;
         run->next_row_s += run->plan->series_step_s;
     }
@@ -177,7 +182,7 @@ static bool keep_rows(struct run *run, double to_s, const double to_y[])
 
 static bool keep_step(struct run *run, double to_s, const double to_y[])
 {
-    dawn_network_flows_W(run->network, run->fan_on, to_s, to_y, run->next_watts, run->next_dydt);
+    dawn_network_flows_W(run->network, run->fan, to_s, to_y, run->next_watts, run->next_dydt);
     struct step step;
     keep_watched(run, to_s, to_y, &step);
     add_energy(run, to_s, to_y);
@@ -215,8 +220,8 @@ static bool begin_here(struct run *run)
 {
     run->past_s = 0; /* flows jump here: what was before tells nothing */
     if (run->store)
-        dawn_network_flows_W(run->network, run->fan_on, run->t_s, run->y, run->watts, run->dydt);
-    return dawn_trajectory_solver_begin(run->solver, run->t_s, run->y, run->fan_on,
+        dawn_network_flows_W(run->network, run->fan, run->t_s, run->y, run->watts, run->dydt);
+    return dawn_trajectory_solver_begin(run->solver, run->t_s, run->y, run->fan,
                                         fan_can_run(run) && !is_held(run));
 }
 
@@ -225,10 +230,10 @@ static enum dawn_status switch_fan(struct run *run)
     if (++run->switches_this_hour > SWITCHES_AN_HOUR_MOST)
         return fail(run, "widen the gap between fan.on_at and fan.off_at",
                     "the fan would switch more than 60 times within an hour");
-    run->fan_on = !run->fan_on;
+    run->fan = is_blowing(run) ? DAWN_FAN_OFF : dawn_network_fan_way(run->network, run->y);
     run->held_until_s =
-        run->fan_on ? run->t_s + dawn_network_fan_least_run_s(run->network) : -INFINITY;
-    if (run->store && !dawn_trajectory_add_switch(run->store, run->t_s, run->fan_on))
+        is_blowing(run) ? run->t_s + dawn_network_fan_least_run_s(run->network) : -INFINITY;
+    if (run->store && !dawn_trajectory_add_switch(run->store, run->t_s, is_blowing(run)))
         return out_of_memory(run);
     if (run->store)
         ++run->store->facts.switches;
@@ -240,8 +245,8 @@ static bool fan_is_due(const struct run *run)
 {
     if (!fan_can_run(run) || is_held(run))
         return false;
-    double wish = dawn_network_fan_wish(run->network, run->fan_on, run->y);
-    return run->fan_on ? wish < 0 : wish > 0;
+    double wish = dawn_network_fan_wish(run->network, is_blowing(run), run->y);
+    return is_blowing(run) ? wish < 0 : wish > 0;
 }
 
 /* ---- hours ---- */
@@ -274,11 +279,13 @@ static enum dawn_status end_hour(struct run *run)
     return fan_is_due(run) ? switch_fan(run) : DAWN_OK;
 }
 
-/* The fan has run as long as it must: from here on the thermostat is heeded again. */
+/* The fan has run as long as it must: from here on the thermostat is heeded again, and what began
+ * by day may be wanted by night. */
 static enum dawn_status let_go(struct run *run)
 {
     if (fan_is_due(run))
         return switch_fan(run);
+    run->fan = dawn_network_fan_way(run->network, run->y);
     return begin_here(run) ? DAWN_OK : fail(run, NULL, "the solver could not start again");
 }
 
@@ -429,7 +436,7 @@ static enum dawn_status go(struct run *run, struct dawn_trajectory *store)
     run->switches_this_hour = 0;
     double before_J = stored_J(run, run->y, false);
     double water_before_J = stored_J(run, run->y, true);
-    if (!dawn_trajectory_add_switch(store, from_s, run->fan_on) ||
+    if (!dawn_trajectory_add_switch(store, from_s, is_blowing(run)) ||
         !dawn_trajectory_add_hour(store, from_s, run->y, 1, run->hour_J))
         return out_of_memory(run);
     status = run_between(run, from_s, to_s);

@@ -19,7 +19,8 @@ struct solver {
     N_Vector y, tolerance;
     struct linear linear;
     double rtol, atol_K, origin_s;
-    bool fan_on, watch_fan, started;
+    enum dawn_fan_state fan;
+    bool watch_fan, started;
     struct dawn_trajectory_facts past; /* counters of runs before the last begin */
 };
 
@@ -61,7 +62,7 @@ static bool silence(struct solver *solver)
 static int rates(sunrealtype t, N_Vector y, N_Vector dydt, void *user)
 {
     const struct solver *solver = user;
-    dawn_network_rates(solver->network, solver->fan_on, solver->origin_s + t,
+    dawn_network_rates(solver->network, solver->fan, solver->origin_s + t,
                        dawn_trajectory_vector_data(y), dawn_trajectory_vector_data(dydt), NULL);
     /* A rate that is no number would send CVODE round in circles. */
     for (size_t i = 0; i < dawn_network_node_count(solver->network); ++i)
@@ -78,9 +79,8 @@ static int linear_system(sunrealtype t, N_Vector y, N_Vector dydt, SUNMatrix mat
     struct solver *solver = user;
     *jacobian_made = !jacobian_ok;
     /* A failed factor is reported by the solver's setup, where CVODE may retry a smaller step. */
-    dawn_trajectory_linear_set(&solver->linear, solver->network, solver->fan_on,
-                               solver->origin_s + t, dawn_trajectory_vector_data(y), gamma,
-                               jacobian_ok);
+    dawn_trajectory_linear_set(&solver->linear, solver->network, solver->fan, solver->origin_s + t,
+                               dawn_trajectory_vector_data(y), gamma, jacobian_ok);
     return 0;
 }
 
@@ -88,8 +88,8 @@ static int fan_wish(sunrealtype t, N_Vector y, sunrealtype *wish, void *user)
 {
     (void)t;
     const struct solver *solver = user;
-    wish[0] =
-        dawn_network_fan_wish(solver->network, solver->fan_on, dawn_trajectory_vector_data(y));
+    wish[0] = dawn_network_fan_wish(solver->network, solver->fan != DAWN_FAN_OFF,
+                                    dawn_trajectory_vector_data(y));
     return 0;
 }
 
@@ -186,7 +186,7 @@ static bool watch(struct solver *solver)
         return false;
     if (!solver->watch_fan)
         return true;
-    int direction = solver->fan_on ? -1 : 1;
+    int direction = solver->fan != DAWN_FAN_OFF ? -1 : 1;
     return CVodeSetRootDirection(solver->cvode, &direction) == CV_SUCCESS &&
            CVodeSetNoInactiveRootWarn(solver->cvode) == CV_SUCCESS;
 }
@@ -204,13 +204,13 @@ static void gather_facts(struct solver *solver, struct dawn_trajectory_facts *fa
     facts->error_test_failures += failures;
 }
 
-bool dawn_trajectory_solver_begin(struct solver *solver, double t_s, const double y[], bool fan_on,
-                                  bool watch_fan)
+bool dawn_trajectory_solver_begin(struct solver *solver, double t_s, const double y[],
+                                  enum dawn_fan_state fan, bool watch_fan)
 {
     memcpy(dawn_trajectory_vector_data(solver->y), y,
            dawn_network_node_count(solver->network) * sizeof *y);
     solver->origin_s = t_s;
-    solver->fan_on = fan_on;
+    solver->fan = fan;
     solver->watch_fan = watch_fan;
     if (!solver->started) {
         solver->started = first_begin(solver);

@@ -18,8 +18,8 @@ struct solver *dawn_trajectory_solver_new(const struct dawn_network *network, do
 void dawn_trajectory_solver_free(struct solver *solver);
 
 /* Begins (again) at a moment and state, with the fan on or off; watch_fan asks for switchings. */
-bool dawn_trajectory_solver_begin(struct solver *solver, double t_s, const double y[], bool fan_on,
-                                  bool watch_fan);
+bool dawn_trajectory_solver_begin(struct solver *solver, double t_s, const double y[],
+                                  enum dawn_fan_state fan, bool watch_fan);
 /* One internal step, never past stop_s. y is the solver's own state, valid until the next call. */
 enum solver_event dawn_trajectory_solver_step(struct solver *solver, double stop_s, double *t_s,
                                               const double **y);

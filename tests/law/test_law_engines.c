@@ -109,18 +109,12 @@ static void shipped_nurseries(void **state)
 }
 
 enum { SEED_STEP = SANITIZED ? 40 : 1, SEEDS = 200, DAYS = 2 };
-/* Its fan, held on by least_run, comes to where its air would turn round, and hangs between both
- * ways: there CVODE goes on by fractions of a millisecond. */
-enum { SEED_LEFT_OUT = 112 };
-
 static void random_nurseries(void **state)
 {
     static struct apart apart;
     (void)state;
     apart = (struct apart){0};
     for (uint64_t seed = 1; seed <= SEEDS; seed += SEED_STEP) {
-        if (seed == SEED_LEFT_OUT)
-            continue;
         struct dice dice = {seed};
         struct dawn_scenario scenario = {0};
         struct dawn_weather weather = {0};

@@ -175,6 +175,30 @@ static void only_what_is_listed_follows_the_weather(void **state)
     assert_true(compared > 100);
 }
 
+/* A reversed night run that must go on while the sensed air grows warmer than the rock: it keeps
+ * its way. Were the way told anew in every state, it would turn to and fro within milliseconds. */
+static void a_held_fan_keeps_its_way(void **state)
+{
+    const uint64_t held = 112;
+    struct house house;
+    struct dawn_ensemble_member fast = drawn(&house, held);
+    struct dawn_trajectory *run = NULL;
+    (void)state;
+    assert_int_equal(house.scenario.fan.night_way, DAWN_NIGHT_REVERSED);
+    assert_true(dawn_network_fan_least_run_s(house.network) > 0);
+    dawn_ensemble_run_in(&fast, 1, 1);
+    assert_int_equal(dawn_trajectory_run(&run, house.network, &fast.plan, &fast.problems), DAWN_OK);
+    assert_true(dawn_trajectory_facts(run).steps < 20000);
+    assert_int_equal(dawn_trajectory_facts(run).switches,
+                     dawn_trajectory_facts(fast.trajectory).switches);
+    int air = dawn_network_air(house.network);
+    double to_s = (double)dawn_trajectory_to_s(run);
+    near(dawn_trajectory_watched_C(fast.trajectory, air, to_s),
+         dawn_trajectory_watched_C(run, air, to_s), 0.01, "both engines at the end");
+    dawn_trajectory_free(run);
+    undraw(&house, &fast);
+}
+
 /* One lump that cools through one resistance: T = T0 exp(-t/tau) (closed form). */
 static double lump_error_K(double hours)
 {
@@ -231,6 +255,7 @@ int main(void)
         cmocka_unit_test(lanes_and_neighbours_do_not_matter),
         cmocka_unit_test(a_neighbours_cover_does_not_matter),
         cmocka_unit_test(only_what_is_listed_follows_the_weather),
+        cmocka_unit_test(a_held_fan_keeps_its_way),
         cmocka_unit_test(a_lump_cools_as_it_must),
         cmocka_unit_test(every_member_has_its_own_outcome),
     };
