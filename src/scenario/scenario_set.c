@@ -245,10 +245,24 @@ static bool leave_out(struct override *override)
     return true;
 }
 
+/* "rock=4": which of its keys is meant? */
+static bool names_a_section(const struct override *override)
+{
+    char hint[160];
+    const struct dawn_scenario_section *section = dawn_scenario_section_named(override->key);
+    if (override->section[0] != '\0' || section == NULL || override->key[0] == '\0')
+        return false;
+    (void)snprintf(hint, sizeof hint, "write %s.%sKEY=value; dawnlow explain %s tells its keys",
+                   section->name, section->form == DAWN_SCENARIO_LIST ? "1." : "", section->name);
+    dawn_scenario_complain(override->reading, DAWN_ERROR, override->place, hint,
+                           "'%s' is a section; say which of its keys is meant", section->name);
+    return true;
+}
+
 static void apply(struct override *override)
 {
     struct dawn_scenario_spot spot = {NULL, 0, 0};
-    if (leave_out(override))
+    if (leave_out(override) || names_a_section(override))
         return;
     if (!find_spot(override, &spot))
         return;

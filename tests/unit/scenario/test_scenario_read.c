@@ -379,6 +379,8 @@ static void overrides_are_checked_like_the_file(void **state)
         {"fn.on_at=25 C", "unknown section 'fn'|'fan'"},
         {"fan.1.on_at=25 C", "not a list"},
         {"fan", "there is no '='"},
+        {"rock=4", "'rock' is a section|write rock.KEY=value"},
+        {"glazing=4", "'glazing' is a section|write glazing.1.KEY=value"},
         {"glazing.area=3 m2", "is a list"},
         {"glazing.3.area=3 m2", "there is no glazing '3'|2 in the list"},
         {"glazing.0.area=3 m2", "there is no glazing '0'"},
