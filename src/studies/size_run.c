@@ -96,12 +96,12 @@ static void judge(const struct running *running, size_t trial, struct size_low l
             keep_low(all, &count, running->low[at * DAWN_SIZE_LOWS + i]);
         }
     }
+    dawn_size_unborne(design);
     design->nights = 0;
     for (size_t y = 0; y < running->years; y++) {
         design->nights += running->counted[trial * running->years + y];
     }
     design->failed = running->failed[trial] || count == 0;
-    dawn_size_unborne(design);
     if (design->failed) {
         design->slack_K = design->low_C = NAN;
         return;
