@@ -1,13 +1,11 @@
 /* dawnlow: how low the nights go in an unheated nursery. The table of commands, and dispatch. */
 #include <fcntl.h>
-#if defined(__GLIBC__)
-#include <malloc.h>
-#endif
 #include <signal.h>
 #include <stdio.h>
 #include <string.h>
 #include <unistd.h>
 
+#include "base/memory.h"
 #include "cli/cmd.h"
 #include "cli/output.h"
 #include "dawnlow/report.h"
@@ -89,25 +87,13 @@ static enum dawn_status dispatch(int argument_count, const char *const *argument
     return command->run(argument_count - 1, arguments + 1, problems);
 }
 
-/* Seasons by the thousand, each of some megabytes: what one gives back serves the next. Left to
- * itself the C library hands every table to the kernel and asks for it again, page by page: a third
- * of a study's time. */
-static void keep_memory(void)
-{
-#if defined(__GLIBC__)
-    enum { TABLE_MOST = 1 << 25, IDLE_MOST = 1 << 30 };
-    (void)mallopt(M_MMAP_THRESHOLD, TABLE_MOST);
-    (void)mallopt(M_TRIM_THRESHOLD, IDLE_MOST);
-#endif
-}
-
 int main(int argc, char **argv)
 {
     const int count = argc > 0 ? argc - 1 : 0;
     struct dawn_problems problems = {0};
     struct dawn_output standard = {.stream = stdout};
 
-    keep_memory();
+    dawn_memory_keep();
     hold_closed_streams();
     (void)signal(SIGPIPE, SIG_IGN); /* a reader that has gone is told like a full disk */
     enum dawn_status status = dispatch(count, (const char *const *)(argv + (argc > 0)), &problems);

@@ -4,6 +4,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/memory.h"
+
 static bool fine(const struct nursery *nursery, enum dawn_status status)
 {
     for (size_t i = 0; status != DAWN_OK && i < nursery->problems.count; ++i)
@@ -46,6 +48,7 @@ bool nursery_open(struct nursery *nursery, const char *scenario_path, const char
 {
     *nursery =
         (struct nursery){.scenario_path = scenario_path, .plan = dawn_trajectory_plan_usual()};
+    dawn_memory_keep(); /* as the program does */
     if (!read_scenario_with(nursery, overrides, override_count))
         return false;
     choose_weather(nursery, weather_path);

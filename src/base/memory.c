@@ -1,0 +1,17 @@
+/* Memory that is kept, where the GNU C library is asked to. */
+#include "base/memory.h"
+
+#include <stdlib.h> /* tells which C library it is */
+
+#if defined(__GLIBC__)
+#include <malloc.h>
+#endif
+
+void dawn_memory_keep(void)
+{
+#if defined(__GLIBC__)
+    enum { TABLE_MOST = 1 << 25, IDLE_MOST = 1 << 30 };
+    (void)mallopt(M_MMAP_THRESHOLD, TABLE_MOST);
+    (void)mallopt(M_TRIM_THRESHOLD, IDLE_MOST);
+#endif
+}
