@@ -41,6 +41,12 @@ struct dawn_trajectory *dawn_trajectory_store_new(const struct dawn_network *net
     return store;
 }
 
+/* As many hour marks as a run has: whole hours, and the ends where they are none. */
+static size_t hours_of(const struct dawn_trajectory *trajectory)
+{
+    return (size_t)(trajectory->to_s - trajectory->from_s) / 3600 + 3;
+}
+
 static bool room(void **table, size_t wanted, size_t size)
 {
     void *larger = realloc(*table, wanted * size);
@@ -59,7 +65,10 @@ static size_t next_capacity(size_t capacity)
 bool dawn_trajectory_add_step(struct dawn_trajectory *trajectory, const struct step *step)
 {
     if (trajectory->step_count == trajectory->step_capacity) {
-        size_t wanted = next_capacity(trajectory->step_capacity);
+        /* About what the lanes take; CVODE takes more. */
+        const size_t an_hour = 8;
+        size_t wanted = trajectory->step_capacity ? next_capacity(trajectory->step_capacity)
+                                                  : an_hour * hours_of(trajectory);
         void *table = trajectory->steps;
         if (!room(&table, wanted, sizeof *step))
             return false;
@@ -101,9 +110,8 @@ bool dawn_trajectory_add_hour(struct dawn_trajectory *trajectory, double at_s, c
 {
     size_t flows = trajectory->ledger ? trajectory->flows : 0;
     if (trajectory->hour_count == trajectory->hour_capacity) {
-        /* All whole hours, and the ends where they are none. */
-        size_t hours = (size_t)(trajectory->to_s - trajectory->from_s) / 3600 + 3;
-        size_t wanted = trajectory->hour_capacity ? trajectory->hour_capacity * 2 : hours;
+        size_t wanted = trajectory->hour_capacity ? next_capacity(trajectory->hour_capacity)
+                                                  : hours_of(trajectory);
         double **tables[4] = {&trajectory->hour_s, &trajectory->hour_heat_J, &trajectory->hour_J,
                               &trajectory->hour_y};
         if (!room_rows(tables, (const size_t[4]){1, DAWN_ROLES, flows, trajectory->nodes}, 4,
