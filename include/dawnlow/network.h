@@ -101,8 +101,8 @@ double dawn_network_cover_drawn(const struct dawn_network *network, size_t cover
 /* Whether snow lies on the roof at t_s: 0 or 1, in between while it comes or goes. */
 double dawn_network_snow_lies(const struct dawn_network *network, double t_s);
 
-/* Rates dy/dt (K/s) at time t_s with the fan on or off. Pure: no state is kept. jacobian, when not
- * NULL, is filled with d(dy_i/dt)/dy_j at [j * n + i]. */
+/* Rates dy/dt (K/s) at time t_s, by what the fan's air does. Pure: no state is kept. jacobian, when
+ * not NULL, is filled with d(dy_i/dt)/dy_j at [j * n + i]. */
 void dawn_network_rates(const struct dawn_network *network, enum dawn_fan_state fan, double t_s,
                         const double y[], double dydt[], double *jacobian);
 
@@ -112,16 +112,14 @@ void dawn_network_pattern(const struct dawn_network *network, bool pattern[]);
 
 /* ---- links and sources by name, for the ledger and for people ---- */
 
-/* Heat between the fan's air and the rock; back: the night run's other way. */
-enum dawn_blown { DAWN_NOT_BLOWN, DAWN_BLOWN_ONWARD, DAWN_BLOWN_BACK };
-
 struct dawn_flow {
     const char *name;  /* "south roof - outdoor air: wind" */
     const char *kind;  /* "conduction", "long-wave to the sky" ... */
     const char *group; /* the ledger's row when it crosses the boundary; else NULL */
     int from, to;      /* nodes; DAWN_NO_NODE = outside the network */
     bool water;        /* liquid water, in watts of its latent heat: it carries no heat here */
-    enum dawn_blown blown;
+    enum dawn_fan_state
+        blown; /* the way of the fan's air that brings the rock this heat; else off */
 };
 size_t dawn_network_flow_count(const struct dawn_network *network);
 struct dawn_flow dawn_network_flow(const struct dawn_network *network, size_t flow);

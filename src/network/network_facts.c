@@ -70,12 +70,13 @@ static int node_or_none(const struct dawn_network *network, int place)
     return place < (int)network->node_count ? place : DAWN_NO_NODE;
 }
 
-static enum dawn_blown blown(const struct dawn_network *network, size_t flow, enum link_kind kind)
+static enum dawn_fan_state blown(const struct dawn_network *network, size_t flow,
+                                 enum link_kind kind)
 {
     if (kind != KIND_stream)
-        return DAWN_NOT_BLOWN;
+        return DAWN_FAN_OFF;
     const struct stream_link *link = &network->stream[flow - network->first[KIND_stream]];
-    return link->law.reversed > 0 ? DAWN_BLOWN_BACK : DAWN_BLOWN_ONWARD;
+    return link->law.reversed > 0 ? DAWN_FAN_BACK : DAWN_FAN_ONWARD;
 }
 
 struct dawn_flow dawn_network_flow(const struct dawn_network *network, size_t flow)

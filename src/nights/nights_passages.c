@@ -74,9 +74,9 @@ static void add_flow(struct dawn_ledger *ledger, const struct dawn_network *netw
 /* What the fan's air brings the rock in an hour, or takes from it in a night run: apart, because a
  * night can hold both. */
 static void add_blown(struct dawn_ledger *ledger, const struct dawn_trajectory *run,
-                      const struct dawn_network *network, int64_t from_s, enum dawn_blown way)
+                      const struct dawn_network *network, int64_t from_s, enum dawn_fan_state way)
 {
-    const char *night = way == DAWN_BLOWN_BACK ? "fan's night run, reversed" : "fan's night run";
+    const char *night = way == DAWN_FAN_BACK ? "fan's night run, reversed" : "fan's night run";
     double J = 0;
     for (size_t i = 0; i < dawn_network_flow_count(network); ++i)
         if (dawn_network_flow(network, i).blown == way)
@@ -126,12 +126,12 @@ void dawn_nights_passages(struct dawn_ledger *ledger, const struct dawn_trajecto
     ledger->passage_count = 0;
     for (size_t i = 0; i < dawn_network_flow_count(network); ++i) {
         struct dawn_flow flow = dawn_network_flow(network, i);
-        if (flow.blown == DAWN_NOT_BLOWN)
+        if (flow.blown == DAWN_FAN_OFF)
             add_flow(ledger, network, &flow, dawn_trajectory_flow_J(run, i, from_s, to_s));
     }
     for (int64_t t = ledger->from_s; t < ledger->to_s; t += hour_s) {
-        add_blown(ledger, run, network, t, DAWN_BLOWN_ONWARD);
-        add_blown(ledger, run, network, t, DAWN_BLOWN_BACK);
+        add_blown(ledger, run, network, t, DAWN_FAN_ONWARD);
+        add_blown(ledger, run, network, t, DAWN_FAN_BACK);
     }
     put_in_order(ledger);
 }

@@ -17,7 +17,8 @@ struct solver *dawn_trajectory_solver_new(const struct dawn_network *network, do
                                           double atol_K);
 void dawn_trajectory_solver_free(struct solver *solver);
 
-/* Begins (again) at a moment and state, with the fan on or off; watch_fan asks for switchings. */
+/* Begins (again) at a moment and state, by what the fan's air does; watch_fan asks for switchings.
+ */
 bool dawn_trajectory_solver_begin(struct solver *solver, double t_s, const double y[],
                                   enum dawn_fan_state fan, bool watch_fan);
 /* One internal step, never past stop_s. y is the solver's own state, valid until the next call. */
