@@ -485,20 +485,30 @@ static size_t lay_out(struct group *group, lane *block)
     return used;
 }
 
+/* The tables for a queue's members, and the first of these in the lanes: how many they are. 0 and
+ * no block when memory ran out; the caller frees the block. */
+static int begin_group(struct group *group, struct queue *queue)
+{
+    int here = 0;
+    *group = (struct group){.shape = queue->shape, .queue = queue};
+    group->size = lay_out(group, NULL);
+    group->block = aligned_alloc(64, (group->size * sizeof(lane) + 63) / 64 * 64);
+    if (!group->block)
+        return 0;
+    memset(group->block, 0, group->size * sizeof(lane));
+    lay_out(group, group->block);
+    group->laws = laws_in(group->numbers, group->shape->nodes, group->shape->first);
+    for (int at = 0; at < DAWN_LANES; ++at)
+        here += move_in(group, at);
+    return here;
+}
+
 static bool run_queue(struct queue *queue)
 {
-    struct group group = {.shape = queue->shape, .queue = queue};
-    group.size = lay_out(&group, NULL);
-    group.block = aligned_alloc(sizeof(lane) < 64 ? 64 : sizeof(lane),
-                                (group.size * sizeof(lane) + 63) / 64 * 64);
+    struct group group;
+    int left = begin_group(&group, queue);
     if (!group.block)
         return false;
-    memset(group.block, 0, group.size * sizeof(lane));
-    lay_out(&group, group.block);
-    group.laws = laws_in(group.numbers, group.shape->nodes, group.shape->first);
-    int left = 0;
-    for (int at = 0; at < DAWN_LANES; ++at)
-        left += move_in(&group, at);
     fill_idle(&group);
     while (left > 0) {
         prepare(&group);

@@ -26,17 +26,10 @@ static void begin_hour(struct group *group, const struct hours *hours, long hour
 /* Every lane needs a member; what judges steps is the engine's and stays out. */
 static bool run_hourly(struct queue *queue, const struct hours *hours)
 {
-    struct group group = {.shape = queue->shape, .queue = queue};
-    group.size = lay_out(&group, NULL);
-    group.block = aligned_alloc(64, (group.size * sizeof(lane) + 63) / 64 * 64);
+    struct group group;
+    int here = begin_group(&group, queue);
     if (!group.block)
         return false;
-    memset(group.block, 0, group.size * sizeof(lane));
-    lay_out(&group, group.block);
-    group.laws = laws_in(group.numbers, group.shape->nodes, group.shape->first);
-    int here = 0;
-    for (int at = 0; at < DAWN_LANES; ++at)
-        here += move_in(&group, at);
     for (long hour = 0; here == DAWN_LANES && hour < hours->count; ++hour) {
         begin_hour(&group, hours, hour);
         (void)attempt_step(&group);
