@@ -133,18 +133,33 @@ enum dawn_status dawn_result_studies_setpoint(struct dawn_picture *picture,
 
 /* ---- bars ---- */
 
+/* What a picture of money's worth is drawn from: a named list of as many rows as there may be. */
+static enum dawn_status begin_worth(struct dawn_result *result, const char *key,
+                                    struct dawn_worth **worth, dawn_jsonin_node *list,
+                                    size_t *count, struct dawn_problems *problems)
+{
+    *worth = dawn_result_hold(result, 1, sizeof **worth);
+    *list = list_of(result, key, count);
+    if (*worth == NULL) {
+        return DAWN_ERR_NOMEM;
+    }
+    if (*count < 1 || *count > DAWN_WORTH_MOST) {
+        return dawn_result_lacks(result, key, problems);
+    }
+    return DAWN_OK;
+}
+
 enum dawn_status dawn_result_studies_worth(struct dawn_picture *picture, struct dawn_result *result,
                                            enum dawn_units units, struct dawn_problems *problems)
 {
-    struct dawn_worth *worth = dawn_result_hold(result, 1, sizeof *worth);
+    struct dawn_worth *worth = NULL;
     size_t count = 0;
-    const dawn_jsonin_node list = list_of(result, "improvements", &count);
+    dawn_jsonin_node list = 0;
+    const enum dawn_status status =
+        begin_worth(result, "improvements", &worth, &list, &count, problems);
 
-    if (worth == NULL) {
-        return DAWN_ERR_NOMEM;
-    }
-    if (count < 1 || count > DAWN_WORTH_MOST) {
-        return dawn_result_lacks(result, "improvements", problems);
+    if (status != DAWN_OK) {
+        return status;
     }
     worth->ways = count;
     for (size_t i = 0; i < count; i++) {
@@ -161,15 +176,13 @@ enum dawn_status dawn_result_studies_guesses(struct dawn_picture *picture,
                                              struct dawn_result *result, enum dawn_units units,
                                              struct dawn_problems *problems)
 {
-    struct dawn_worth *worth = dawn_result_hold(result, 1, sizeof *worth);
+    struct dawn_worth *worth = NULL;
     size_t count = 0;
-    const dawn_jsonin_node list = list_of(result, "guesses", &count);
+    dawn_jsonin_node list = 0;
+    const enum dawn_status status = begin_worth(result, "guesses", &worth, &list, &count, problems);
 
-    if (worth == NULL) {
-        return DAWN_ERR_NOMEM;
-    }
-    if (count < 1 || count > DAWN_WORTH_MOST) {
-        return dawn_result_lacks(result, "guesses", problems);
+    if (status != DAWN_OK) {
+        return status;
     }
     worth->guesses = count;
     for (size_t i = 0; i < count; i++) {
