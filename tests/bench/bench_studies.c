@@ -6,9 +6,10 @@
 #include "bench/nursery.h"
 #include "bench/race.h"
 #include "bench/started.h"
+#include "support/shipped_place.h"
 
 #define FORECAST                                                                                   \
-    "forecast", BENCH_DEMO, "--weather=weather/alder-hollow-week.csv", "--history=" BENCH_WEATHER
+    "forecast", BENCH_DEMO, "--weather=weather/alder-hollow-week.csv", "--history=" SHIPPED_WEATHER
 #define SWEEP "sweep", BENCH_DEMO, "--vary=rock.mass=4 t..24 t/64"
 
 enum { DESIGNS = 64, WANTED = 1000, SEASON_DAYS = 120 };

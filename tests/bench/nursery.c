@@ -2,9 +2,9 @@
 
 #include <stdio.h>
 #include <stdlib.h>
-#include <string.h>
 
 #include "base/memory.h"
+#include "support/shipped_place.h"
 
 static bool fine(const struct nursery *nursery, enum dawn_status status)
 {
@@ -15,24 +15,16 @@ static bool fine(const struct nursery *nursery, enum dawn_status status)
     return status == DAWN_OK;
 }
 
-/* Where the scenario's own weather lies. One without goes to the demo's place. */
+/* The weather that is asked for, else the scenario's own. One without goes to the demo's place. */
 static void choose_weather(struct nursery *nursery, const char *weather_path)
 {
-    const char *own = nursery->scenario.weather.file;
-    const char *slash = strrchr(nursery->scenario_path, '/');
-    const int folder = slash ? (int)(slash - nursery->scenario_path) + 1 : 0;
-    if (weather_path || own[0] == '\0')
-        (void)snprintf(nursery->weather_path, sizeof nursery->weather_path, "%s",
-                       weather_path ? weather_path : BENCH_WEATHER);
+    if (weather_path)
+        (void)snprintf(nursery->weather_path, sizeof nursery->weather_path, "%s", weather_path);
     else
-        (void)snprintf(nursery->weather_path, sizeof nursery->weather_path, "%.*s%s", folder,
-                       nursery->scenario_path, own);
-    if (own[0] != '\0')
-        return;
-    nursery->scenario.site.latitude_deg = 45.2;
-    nursery->scenario.site.longitude_deg = 6.9;
-    nursery->scenario.site.elevation_m = 480;
-    nursery->scenario.site.utc_offset_h = 1;
+        shipped_weather_path(nursery->weather_path, sizeof nursery->weather_path,
+                             nursery->scenario_path, &nursery->scenario);
+    if (nursery->scenario.weather.file[0] == '\0')
+        shipped_move(&nursery->scenario.site);
 }
 
 static bool read_scenario_with(struct nursery *nursery, const char *const *overrides,
@@ -72,15 +64,7 @@ bool nursery_read_scenario(void *user)
 bool nursery_read_weather(void *user)
 {
     struct nursery *nursery = user;
-    const struct dawn_site *site = &nursery->scenario.site;
-    const struct dawn_weather_wish *wish = &nursery->scenario.weather;
-    const struct dawn_weather_hints hints = {.latitude_deg = site->latitude_deg,
-                                             .longitude_deg = site->longitude_deg,
-                                             .elevation_m = site->elevation_m,
-                                             .utc_offset_h = wish->utc_offset_h,
-                                             .site_utc_offset_h = site->utc_offset_h,
-                                             .stamp = wish->stamp - 1,
-                                             .temperature_unit = wish->temperature_unit};
+    const struct dawn_weather_hints hints = shipped_hints(&nursery->scenario);
     return fine(nursery, dawn_weather_read(&nursery->weather, nursery->weather_path, &hints,
                                            &nursery->problems));
 }

@@ -4,8 +4,7 @@
 
 #include "dawnlow/dawnlow.h"
 
-#define BENCH_DEMO    "scenarios/alder-hollow.yaml"
-#define BENCH_WEATHER "weather/alder-hollow-spring.csv"
+#define BENCH_DEMO "scenarios/alder-hollow.yaml"
 /* Noon to noon of 8 and 22 March 2026, UTC + 1 h, as `nights --from 03-08 --to 03-22` runs. */
 #define BENCH_WEEKS_FROM_S 1772967600
 #define BENCH_WEEKS_TO_S   1774177200

@@ -10,8 +10,7 @@
 #include <string.h>
 
 #include "dawnlow/nights.h"
-
-#define SHIPPED_WEATHER "weather/alder-hollow-spring.csv"
+#include "support/shipped_place.h"
 
 /* The clock of the demo's weather is UTC + 1 h: noon of a day of March 2026 (1 March 2026 00:00 UTC
  * is 1772323200 s). */
@@ -38,16 +37,6 @@ static inline void shipped_fine(struct shipped *it, enum dawn_status status, con
     assert_int_equal(status, DAWN_OK);
 }
 
-/* A nursery that names no weather of its own is moved to where the demo's weather is: its sun must
- * shine by day. */
-static inline void shipped_move(struct dawn_site *site)
-{
-    site->latitude_deg = 45.2;
-    site->longitude_deg = 6.9;
-    site->elevation_m = 480;
-    site->utc_offset_h = 1;
-}
-
 /* overrides are "section.key=value" as --set takes them; it is {0}. */
 static inline void shipped_read(struct shipped *it, const char *path, const char *const *overrides,
                                 size_t override_count)
@@ -55,22 +44,11 @@ static inline void shipped_read(struct shipped *it, const char *path, const char
     shipped_fine(it,
                  dawn_scenario_read(&it->scenario, path, overrides, override_count, &it->problems),
                  path);
-    struct dawn_site *site = &it->scenario.site;
     if (it->scenario.weather.file[0] == '\0')
-        shipped_move(site);
-    const struct dawn_weather_wish *wish = &it->scenario.weather;
-    const struct dawn_weather_hints hints = {.latitude_deg = site->latitude_deg,
-                                             .longitude_deg = site->longitude_deg,
-                                             .elevation_m = site->elevation_m,
-                                             .utc_offset_h = wish->utc_offset_h,
-                                             .site_utc_offset_h = site->utc_offset_h,
-                                             .stamp = wish->stamp - 1,
-                                             .temperature_unit = wish->temperature_unit};
-    char file[2 * DAWN_PATH_SIZE] = SHIPPED_WEATHER;
-    const char *slash = strrchr(path, '/');
-    if (wish->file[0] != '\0')
-        (void)snprintf(file, sizeof file, "%.*s%s", slash ? (int)(slash - path) + 1 : 0, path,
-                       wish->file);
+        shipped_move(&it->scenario.site);
+    const struct dawn_weather_hints hints = shipped_hints(&it->scenario);
+    char file[2 * DAWN_PATH_SIZE];
+    shipped_weather_path(file, sizeof file, path, &it->scenario);
     shipped_fine(it, dawn_weather_read(&it->weather, file, &hints, &it->problems), file);
 }
 
