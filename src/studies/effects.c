@@ -293,7 +293,7 @@ static const struct effect {
      has_reversed_run, drop_reversed_run},
     {"sensor_sun", "sun on the thermostat", "its bulb shaded", false, has_sunlit_sensor,
      drop_sunlit_sensor},
-    {"rock", "the rock and its fan", "neither rock nor fan", false, has_fan, drop_rock},
+    {"rock", "the rock and its fan", "neither rock nor fan", true, has_fan, drop_rock},
     {"rock", "the rock", "no rock", false, has_rock_only, drop_rock},
     {"rock_insulation", "the rock's insulation", "the rock touches the ground", false,
      has_rock_insulation, drop_rock_insulation},
