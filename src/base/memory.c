@@ -10,8 +10,8 @@
 void dawn_memory_keep(void)
 {
 #if defined(__GLIBC__)
-    enum { TABLE_MOST = 1 << 25, IDLE_MOST = 1 << 30 };
-    (void)mallopt(M_MMAP_THRESHOLD, TABLE_MOST);
-    (void)mallopt(M_TRIM_THRESHOLD, IDLE_MOST);
+    enum { TABLE_MOST_BYTES = 1 << 25, IDLE_MOST_BYTES = 1 << 30 };
+    (void)mallopt(M_MMAP_THRESHOLD, TABLE_MOST_BYTES);
+    (void)mallopt(M_TRIM_THRESHOLD, IDLE_MOST_BYTES);
 #endif
 }

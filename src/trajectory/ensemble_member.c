@@ -17,8 +17,8 @@ static const double look_s = 5.0;
 static const double met_s = 1.0;
 static const double behind_s = 3.0;
 /* What is tolerated of a light node's error in a step, and relative to its state. Lows of 358
- * nights of random nurseries come within 0.01 K of CVODE's then; three times as much let one be off
- * by 0.03 K. */
+ * nights of random nurseries come within 0.013 K of CVODE's then; three times as much let one be
+ * off by 0.03 K. */
 static const double tolerated_K = 0.002;
 static const double tolerated_share = 2e-5;
 /* Among stones water settles within seconds of the fan's start and hardly tells at the trays:
