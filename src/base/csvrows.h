@@ -12,8 +12,6 @@ struct dawn_csvrow {
     int line; /* where the row starts, 1-based */
     size_t count;
     const char *const *field; /* trimmed, unquoted, NUL-terminated */
-    const int *column; /* 1-based byte column at which each field (or its quote) starts in its
-                          line; a byte order mark is not counted */
 };
 struct dawn_csvrows {
     struct dawn_csvrow *row;
@@ -27,7 +25,14 @@ struct dawn_csvrows {
  * Empty lines give no row. 0 on success, -1 when memory ran out; a malformed quote is no failure,
  * the field is taken as it stands. */
 int dawn_csvrows_split(struct dawn_csvrows *rows, const char *text, size_t size, char delimiter);
+/* The same of the first rows only. */
+int dawn_csvrows_begin(struct dawn_csvrows *rows, const char *text, size_t size, char delimiter,
+                       size_t most_rows);
 void dawn_csvrows_release(struct dawn_csvrows *rows);
+/* Where a field (or its quote) starts: 1-based byte column in its line, a byte order mark not
+ * counted; 0 when memory ran out. Looked up in the text that was split, for only messages ask. */
+int dawn_csvrows_column(const struct dawn_csvrows *rows, const char *text, size_t size, size_t row,
+                        size_t field);
 /* The text of a 1-based line, for carets, without its end and without a byte order mark; allocated,
  * NULL when there is none. */
 char *dawn_csvrows_line(const char *text, size_t size, int line);

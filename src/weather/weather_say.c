@@ -61,7 +61,8 @@ void dawn_weather_say(struct dawn_weather_job *job, enum dawn_weather_kind kind,
         make_printable(source);
     struct dawn_place_in_file place = {job->name, line, 0, source};
     if (row && spot.field >= 0 && (size_t)spot.field < row->count)
-        place.column = row->column[spot.field];
+        place.column =
+            dawn_csvrows_column(&job->rows, job->text, job->size, spot.row, (size_t)spot.field);
     dawn_problems_add(job->problems, severity, place, hint, "%s",
                       message ? message : "there is no memory left to say what is wrong here");
     free(message);
