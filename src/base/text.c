@@ -113,39 +113,21 @@ void dawn_text_release(struct dawn_text *text)
 
 /* ---- numbers ------------------------------------------------------------------------------- */
 
-/* A number taken apart: what stands between s and end, with '.' for the mark. */
-enum { NUMBER_LENGTH = 400 };
+/* A number taken apart. */
 struct parts {
-    char plain[NUMBER_LENGTH]; /* for the slow but always correctly rounded way */
-    size_t length;
     uint64_t digits; /* all digits as one whole number ... */
     int significant; /* ... which is exact while there are at most 18 of them */
     int exponent;    /* of ten */
     bool negative;
 };
 
-static bool keep(struct parts *parts, char c)
-{
-    if (parts->length + 1 >= NUMBER_LENGTH)
-        return false;
-    parts->plain[parts->length++] = c;
-    parts->plain[parts->length] = '\0';
-    return true;
-}
-
-/* Takes a run of digits; *any tells whether there was one. */
-static const char *take_digits(struct parts *parts, const char *s, bool behind_mark, bool *any)
+/* Takes a run of digits, perhaps none. */
+static const char *take_digits(struct parts *parts, const char *s)
 {
     for (; is_digit(*s); s++) {
-        if (!keep(parts, *s))
-            return NULL;
-        *any = true;
-        if (parts->significant > 0 || *s != '0')
-            parts->significant++;
+        parts->significant += parts->significant > 0 || *s != '0';
         if (parts->significant <= 18)
             parts->digits = parts->digits * 10 + (uint64_t)(*s - '0');
-        if (behind_mark)
-            parts->exponent--;
     }
     return s;
 }
@@ -163,17 +145,17 @@ static const char *take_sign(struct parts *parts, const char *s)
 /* Whole digits, the mark and what stands behind it. NULL when this is no number. */
 static const char *take_mantissa(struct parts *parts, const char *s)
 {
-    bool any = false;
-    s = take_digits(parts, s, false, &any);
-    if (!s)
-        return NULL;
+    const char *from = s;
+    s = take_digits(parts, s);
+    bool any = s > from;
     const char mark = *s;
     if (mark == '.' ? any || is_digit(s[1]) : mark == ',' && any && is_digit(s[1])) {
-        if (!keep(parts, '.'))
-            return NULL;
-        s = take_digits(parts, s + 1, true, &any);
+        const char *behind = s + 1;
+        s = take_digits(parts, behind);
+        parts->exponent = -(int)(s - behind);
+        any = any || s > behind;
         /* "1,234,567", "1,234.5", "12.03.2026": not what a decimal mark looks like. */
-        if (s && (*s == '.' || (*s == ',' && mark == ',')) && is_digit(s[1]))
+        if ((*s == '.' || (*s == ',' && mark == ',')) && is_digit(s[1]))
             return NULL;
     }
     return any ? s : NULL;
@@ -186,20 +168,39 @@ static const char *take_exponent(struct parts *parts, const char *s)
     const char *digit = s + 1 + (s[1] == '+' || s[1] == '-');
     if (!is_digit(*digit))
         return s;
-    if (!keep(parts, 'e') || (s[1] == '-' && !keep(parts, '-')))
-        return NULL;
     int exponent = 0;
-    for (; is_digit(*digit); digit++) {
-        if (!keep(parts, *digit))
-            return NULL;
+    for (; is_digit(*digit); digit++)
         if (exponent < 100000)
             exponent = exponent * 10 + (*digit - '0');
-    }
     parts->exponent += s[1] == '-' ? -exponent : exponent;
     return digit;
 }
 
-static double parts_value(const struct parts *parts)
+/* No number that means anything is written longer. */
+enum { NUMBER_LENGTH = 400 };
+
+/* The slow but always correctly rounded way. */
+static double library_value(const char *from, size_t length)
+{
+    char plain[NUMBER_LENGTH];
+    memcpy(plain, from, length);
+    plain[length] = '\0';
+    char *comma = strchr(plain, ',');
+    if (comma)
+        *comma = '.';
+    locale_t c = (locale_t)0;
+    const locale_t before = enter_c_locale(&c);
+    if (c == (locale_t)0)
+        return (double)NAN;
+    const int kept = errno;
+    const double value = strtod(plain, NULL);
+    errno = kept;
+    leave_c_locale(c, before);
+    return value;
+}
+
+/* from: what the parts were taken from, without its sign. */
+static double parts_value(const struct parts *parts, const char *from, size_t length)
 {
     static const double ten[] = {1e0,  1e1,  1e2,  1e3,  1e4,  1e5,  1e6,  1e7,
                                  1e8,  1e9,  1e10, 1e11, 1e12, 1e13, 1e14, 1e15,
@@ -210,28 +211,23 @@ static double parts_value(const struct parts *parts)
         const double whole = (double)parts->digits;
         return parts->exponent < 0 ? whole / ten[-parts->exponent] : whole * ten[parts->exponent];
     }
-    locale_t c = (locale_t)0;
-    const locale_t before = enter_c_locale(&c);
-    if (c == (locale_t)0)
-        return (double)NAN;
-    const int kept = errno;
-    const double value = strtod(parts->plain, NULL);
-    errno = kept;
-    leave_c_locale(c, before);
-    return value;
+    return library_value(from, length);
 }
 
 bool dawn_text_number(const char *s, const char **end, double *value)
 {
-    struct parts parts = {.length = 0};
+    struct parts parts = {0};
     while (*s == ' ' || *s == '\t')
         s++;
-    s = take_mantissa(&parts, take_sign(&parts, s));
-    if (s)
-        s = take_exponent(&parts, s);
+    const char *from = take_sign(&parts, s);
+    s = take_mantissa(&parts, from);
     if (!s)
         return false;
-    const double size = parts_value(&parts);
+    s = take_exponent(&parts, s);
+    const size_t length = (size_t)(s - from);
+    if (length >= NUMBER_LENGTH)
+        return false;
+    const double size = parts_value(&parts, from, length);
     if (!isfinite(size))
         return false;
     *value = parts.negative ? -size : size;
