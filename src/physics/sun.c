@@ -46,16 +46,32 @@ static struct equatorial equatorial_at(double utc_s)
     return at;
 }
 
+static double hour_angle_rad(struct equatorial at, double longitude_deg)
+{
+    return remainder(at.sidereal_rad + PHYSICS_RADIANS * longitude_deg - at.right_ascension_rad,
+                     2.0 * PHYSICS_PI);
+}
+
+static double cos_zenith_of(double phi, double dec, double hour_angle)
+{
+    double cos_zenith = sin(phi) * sin(dec) + cos(phi) * cos(dec) * cos(hour_angle);
+    return fmax(-1.0, fmin(1.0, cos_zenith));
+}
+
+double dawn_sun_cos_zenith(double utc_s, double latitude_deg, double longitude_deg)
+{
+    struct equatorial at = equatorial_at(utc_s);
+    return cos_zenith_of(PHYSICS_RADIANS * latitude_deg, at.declination_rad,
+                         hour_angle_rad(at, longitude_deg));
+}
+
 struct dawn_sun dawn_sun_position(double utc_s, double latitude_deg, double longitude_deg)
 {
     struct equatorial at = equatorial_at(utc_s);
-    double hour_angle =
-        remainder(at.sidereal_rad + PHYSICS_RADIANS * longitude_deg - at.right_ascension_rad,
-                  2.0 * PHYSICS_PI);
+    double hour_angle = hour_angle_rad(at, longitude_deg);
     double phi = PHYSICS_RADIANS * latitude_deg;
     double dec = at.declination_rad;
-    double cos_zenith = sin(phi) * sin(dec) + cos(phi) * cos(dec) * cos(hour_angle);
-    cos_zenith = fmax(-1.0, fmin(1.0, cos_zenith));
+    double cos_zenith = cos_zenith_of(phi, dec, hour_angle);
     /* both arguments times cos dec, so that no tangent is needed */
     double azimuth =
         PHYSICS_PI + atan2(sin(hour_angle) * cos(dec),
@@ -89,7 +105,7 @@ double dawn_sun_mean_cos_zenith(double from_s, double to_s, double latitude_deg,
     double sum = 0.0;
     for (int i = 0; i < SUB_STEPS; i++) {
         double at_s = from_s + (to_s - from_s) * (i + 0.5) / SUB_STEPS;
-        sum += fmax(0.0, dawn_sun_position(at_s, latitude_deg, longitude_deg).cos_zenith);
+        sum += fmax(0.0, dawn_sun_cos_zenith(at_s, latitude_deg, longitude_deg));
     }
     return sum / SUB_STEPS;
 }
@@ -97,7 +113,7 @@ double dawn_sun_mean_cos_zenith(double from_s, double to_s, double latitude_deg,
 /* Height of the centre above the horizon that counts, as a sine difference. */
 static double above_horizon(double utc_s, double latitude_deg, double longitude_deg)
 {
-    return dawn_sun_position(utc_s, latitude_deg, longitude_deg).cos_zenith -
+    return dawn_sun_cos_zenith(utc_s, latitude_deg, longitude_deg) -
            sin(PHYSICS_RADIANS * HORIZON_DEG);
 }
 

@@ -12,6 +12,7 @@ enum {
     HALF_S = 1800,
     FARTHEST_H = 14,
     FARTHEST = 2 * FARTHEST_H, /* half hours */
+    SHIFTS = 2 * FARTHEST + 1, /* as far to either side, and none */
     LEAST_H = 72,              /* three days to judge by */
     MOST_H = 24 * 200,
     NIGHT_HOURS_ALLOWED = 2
@@ -21,7 +22,8 @@ enum {
 #define BETTER_HALF 0.004 /* gain in correlation that makes half an hour worth a word */
 #define BETTER_HOUR 0.008
 
-/* Cosines of the zenith every half hour, from FARTHEST before the first mean on. */
+/* Every half hour, from FARTHEST before the first mean on: the cosine of the zenith, and the light
+ * of a clear sky over the hour that begins there. */
 struct track {
     double *cosine, *clear;
     size_t hours;
@@ -35,53 +37,60 @@ static bool make_track(const struct dawn_weather_job *job, struct track *track)
     track->cosine = malloc(2 * points * sizeof(double));
     if (!track->cosine)
         return false;
-    track->clear = track->cosine + points;
+    double *clear = track->clear = track->cosine + points;
     for (size_t i = 0; i < points; i++) {
         int64_t at_s = job->hours.mean_first_s + ((int64_t)i - FARTHEST) * HALF_S;
         track->cosine[i] =
-            dawn_sun_position((double)at_s, weather->latitude_deg, weather->longitude_deg)
-                .cos_zenith;
-        track->clear[i] = dawn_light_clear_W_m2(track->cosine[i]);
+            dawn_sun_cos_zenith((double)at_s, weather->latitude_deg, weather->longitude_deg);
+        clear[i] = dawn_light_clear_W_m2(track->cosine[i]);
     }
+    for (size_t i = 0; i + 2 < points; i++)
+        clear[i] = (clear[i] + 4.0 * clear[i + 1] + clear[i + 2]) / 6.0;
     return true;
 }
 
-/* Correlation of the file's light, moved by shift half hours, with the clear sky's. */
-static double fit_at(const struct track *track, const double *ghi, int shift)
+/* What the correlation of the file's light y with the clear sky's x is made of, for each shift by
+ * half hours: all of them in one pass, because side by side they do not wait for each other. */
+struct sums {
+    double n, y, yy;
+    double x[SHIFTS], xx[SHIFTS], xy[SHIFTS];
+};
+
+static void add_hour(struct sums *sums, const double *restrict clear, double y)
 {
-    double n = 0.0;
-    double sx = 0.0;
-    double sy = 0.0;
-    double sxx = 0.0;
-    double syy = 0.0;
-    double sxy = 0.0;
-    for (size_t h = 0; h < track->hours; h++) {
-        const double *clear = &track->clear[(int64_t)(2 * h) + FARTHEST + shift];
-        double x = (clear[0] + 4.0 * clear[1] + clear[2]) / 6.0;
-        double y = ghi[h];
-        if (isnan(y))
-            continue;
-        n += 1.0;
-        sx += x;
-        sy += y;
-        sxx += x * x;
-        syy += y * y;
-        sxy += x * y;
+    sums->n += 1.0;
+    sums->y += y;
+    sums->yy += y * y;
+    for (int s = 0; s < SHIFTS; s++) {
+        double x = clear[s];
+        sums->x[s] += x;
+        sums->xx[s] += x * x;
+        sums->xy[s] += x * y;
     }
-    double variance = (sxx * n - sx * sx) * (syy * n - sy * sy);
-    return variance > 0.0 ? (sxy * n - sx * sy) / sqrt(variance) : 0.0;
+}
+
+static double correlation(const struct sums *sums, int s)
+{
+    double n = sums->n;
+    double variance =
+        (sums->xx[s] * n - sums->x[s] * sums->x[s]) * (sums->yy * n - sums->y * sums->y);
+    return variance > 0.0 ? (sums->xy[s] * n - sums->x[s] * sums->y) / sqrt(variance) : 0.0;
 }
 
 static int best_shift(const struct track *track, const double *ghi, double *gain)
 {
-    double here = fit_at(track, ghi, 0);
+    struct sums sums = {0};
+    for (size_t h = 0; h < track->hours; h++)
+        if (!isnan(ghi[h]))
+            add_hour(&sums, &track->clear[2 * h], ghi[h]);
+    double here = correlation(&sums, FARTHEST);
     double best = here;
     int shift = 0;
-    for (int s = -FARTHEST; s <= FARTHEST; s++) {
-        double fit = fit_at(track, ghi, s);
+    for (int s = 0; s < SHIFTS; s++) {
+        double fit = correlation(&sums, s);
         if (fit > best) {
             best = fit;
-            shift = s;
+            shift = s - FARTHEST;
         }
     }
     *gain = best - here;

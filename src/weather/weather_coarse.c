@@ -83,10 +83,9 @@ static double clear_hour(const struct dawn_weather_job *job, int64_t from_s)
     if (isnan(weather->latitude_deg) || isnan(weather->longitude_deg))
         return 1.0;
     for (int k = 0; k < LOOKS; k++)
-        sum +=
-            dawn_light_clear_W_m2(dawn_sun_position((double)from_s + HOUR_S * (k + 0.5) / LOOKS,
-                                                    weather->latitude_deg, weather->longitude_deg)
-                                      .cos_zenith);
+        sum += dawn_light_clear_W_m2(
+            dawn_sun_cos_zenith((double)from_s + HOUR_S * (k + 0.5) / LOOKS, weather->latitude_deg,
+                                weather->longitude_deg));
     return sum / LOOKS;
 }
 

@@ -39,13 +39,12 @@ static void watch_sun(const struct dawn_weather_job *job, struct sun_hours *sun)
     for (size_t h = 0; h < job->hours.count; h++) {
         double middle_s = (double)mean_middle_s(job, h);
         double cosine =
-            dawn_sun_position(middle_s, weather->latitude_deg, weather->longitude_deg).cos_zenith;
+            dawn_sun_cos_zenith(middle_s, weather->latitude_deg, weather->longitude_deg);
         double sum = 0.0;
         double clear = 0.0;
         for (int i = 0; i < SUB_STEPS && cosine > -0.2; i++) {
             double at_s = middle_s + HOUR_S * ((i + 0.5) / SUB_STEPS - 0.5);
-            double here =
-                dawn_sun_position(at_s, weather->latitude_deg, weather->longitude_deg).cos_zenith;
+            double here = dawn_sun_cos_zenith(at_s, weather->latitude_deg, weather->longitude_deg);
             sum += fmax(0.0, here);
             clear += dawn_light_clear_W_m2(here);
         }

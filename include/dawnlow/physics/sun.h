@@ -19,6 +19,9 @@ struct dawn_sun {
  * finite but means nothing. */
 struct dawn_sun dawn_sun_position(double utc_s, double latitude_deg, double longitude_deg);
 
+/* The same position's cos_zenith alone, to the bit, for a good deal less work. */
+double dawn_sun_cos_zenith(double utc_s, double latitude_deg, double longitude_deg);
+
 /* Irradiance above the air on a plane that faces the sun, W/m2: the solar constant 1361 (Kopp &
  * Lean 2011) over the square of the distance in AU, 1.00014 - 0.01671 cos g - 0.00014 cos 2g with
  * the mean anomaly g (Astronomical Almanac's low-precision formula, as above; error 1e-4 AU). */

@@ -198,6 +198,8 @@ static void test_everywhere_is_a_number(void **state)
         for (int hour = 0; hour < 24 * 365 * 40; hour += 1009) {
             struct dawn_sun sun = dawn_sun_position(hour * 3600.0, latitude, 13.0 * latitude);
             assert_true(sun.cos_zenith >= -1.0 && sun.cos_zenith <= 1.0);
+            assert_true(sun.cos_zenith ==
+                        dawn_sun_cos_zenith(hour * 3600.0, latitude, 13.0 * latitude));
             assert_true(sun.azimuth_rad >= 0.0 && sun.azimuth_rad < 360.0 * RADIANS);
             /* the tropics: obliquity 23.44 deg in our century */
             assert_true(fabs(sun.declination_rad) < 23.46 * RADIANS);
