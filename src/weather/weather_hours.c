@@ -15,15 +15,25 @@ static int compare_steps(const void *a, const void *b)
     return (x > y) - (x < y);
 }
 
+static int64_t step_at(const struct dawn_weather_readings *readings, size_t i)
+{
+    return readings->stamp_s[i + 1] - readings->stamp_s[i];
+}
+
 /* The median distance of two rows (the smaller of two middle ones), s; 0 without memory. */
 static int64_t usual_step(const struct dawn_weather_readings *readings)
 {
     size_t count = readings->count - 1;
+    size_t alike = 1;
+    for (size_t i = 1; i < count; i++)
+        alike += step_at(readings, i) == step_at(readings, 0);
+    if (2 * alike > count) /* it fills the middle, however the rest is sorted */
+        return step_at(readings, 0);
     int64_t *step = malloc(count * sizeof *step);
     if (!step)
         return 0;
     for (size_t i = 0; i < count; i++)
-        step[i] = readings->stamp_s[i + 1] - readings->stamp_s[i];
+        step[i] = step_at(readings, i);
     qsort(step, count, sizeof *step, compare_steps);
     int64_t median = step[(count - 1) / 2];
     free(step);

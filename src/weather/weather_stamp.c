@@ -87,7 +87,7 @@ static bool split_date(const char **s, int64_t first, int first_count,
     int64_t second = 0;
     int64_t third = 0;
     (*s)++;
-    int named = month_name(s);
+    int named = digit(**s) ? 0 : month_name(s);
     int second_count = named ? 2 : digits(s, &second);
     if (second_count < 1 || second_count > 2 || **s != mark)
         return false;
@@ -274,6 +274,8 @@ bool dawn_weather_stamp_scan(const char *text, struct dawn_weather_parts *parts)
     if (!(clock_only ? scan_clock(&s, parts) : scan_date_and_clock(&s, parts)))
         return false;
     skip_blanks(&s);
+    if (*s == '\0')
+        return true;
     if (!scan_half_day(&s, parts))
         return false;
     skip_blanks(&s);
