@@ -16,7 +16,7 @@ enum { TABLE_MOST_BYTES = 1 << 25, IDLE_MOST_BYTES = 1 << 30 };
 static void ask_large_pages(void)
 {
 #if defined(MADV_HUGEPAGE)
-    enum { LARGE_PAGE = 1 << 21, ROOM = TABLE_MOST_BYTES - LARGE_PAGE, LITTLE = 1 << 16 };
+    enum { LARGE_PAGE = 1 << 21, ROOM = TABLE_MOST_BYTES - LARGE_PAGE, LITTLE = 1 << 14 };
     static char *unused;
     char *room = unused ? NULL : malloc(ROOM);
     if (!room)

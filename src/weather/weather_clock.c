@@ -18,6 +18,7 @@ enum {
     NIGHT_HOURS_ALLOWED = 2
 };
 #define NIGHT_COS   (-0.05) /* the sun 3 degrees below the horizon */
+#define HALF_COS    0.132 /* half an hour turns the earth by 0.1313, and the cosine changes less */
 #define NIGHT_W_M2  20.0
 #define BETTER_HALF 0.004 /* gain in correlation that makes half an hour worth a word */
 #define BETTER_HOUR 0.008
@@ -38,11 +39,14 @@ static bool make_track(const struct dawn_weather_job *job, struct track *track)
     if (!track->cosine)
         return false;
     double *clear = track->clear = track->cosine + points;
+    double most = 1.0; /* that the cosine can have come to */
     for (size_t i = 0; i < points; i++) {
         int64_t at_s = job->hours.mean_first_s + ((int64_t)i - FARTHEST) * HALF_S;
-        track->cosine[i] =
-            dawn_sun_cos_zenith((double)at_s, weather->latitude_deg, weather->longitude_deg);
-        clear[i] = dawn_light_clear_W_m2(track->cosine[i]);
+        if (most >= NIGHT_COS)
+            most = dawn_sun_cos_zenith((double)at_s, weather->latitude_deg, weather->longitude_deg);
+        track->cosine[i] = most; /* deep in the night this will do: dark is dark */
+        clear[i] = dawn_light_clear_W_m2(most);
+        most += HALF_COS;
     }
     for (size_t i = 0; i + 2 < points; i++)
         clear[i] = (clear[i] + 4.0 * clear[i + 1] + clear[i + 2]) / 6.0;
