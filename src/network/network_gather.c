@@ -1,4 +1,6 @@
-/* The numbers of networks of one shape, side by side. */
+/* The numbers of all laws of a network in a row. */
+#include <string.h>
+
 #include "network/network_parts.h"
 
 size_t dawn_network_numbers(const struct dawn_network *network)
@@ -12,36 +14,27 @@ size_t dawn_network_numbers(const struct dawn_network *network)
     return count;
 }
 
-/* A block being filled: the next number goes to *next, the one after it `stride` further on. */
-struct block {
-    double *next;
-    size_t stride;
-};
-
-/* A law is nothing but numbers in a row. */
-static void lay(struct block *block, const void *law, size_t size)
+/* A law is nothing but numbers in a row; returns where the next goes. */
+static double *lay(double *place, const void *law, size_t size)
 {
-    const double *numbers = law;
-    for (size_t i = 0; i < size / sizeof *numbers; ++i) {
-        *block->next = numbers[i];
-        block->next += block->stride;
-    }
+    if (size > 0)
+        memcpy(place, law, size);
+    return place + size / sizeof *place;
 }
 
-/* A loop a kind, and they are many: no tangle. The numbers are written, by way of the block. */
-/* NOLINTNEXTLINE(readability-function-cognitive-complexity,readability-non-const-parameter) */
-void dawn_network_gather(const struct dawn_network *network, double numbers[], size_t networks,
-                         size_t at)
+/* A loop a kind, and they are many: no tangle. */
+/* NOLINTNEXTLINE(readability-function-cognitive-complexity) */
+void dawn_network_gather(const struct dawn_network *network, double numbers[])
 {
-    struct block block = {numbers + at, networks};
+    double *next = numbers;
     for (size_t i = 0; i < network->node_count; ++i) {
         const struct dawn_node *node = &network->nodes[i].facts;
         struct node_law law = {node->heat_J_K, node->frozen_J_K, node->latent_J};
-        lay(&block, &law, sizeof law);
+        next = lay(next, &law, sizeof law);
     }
 #define LAY_LAWS(kind, words)                                                                      \
     for (size_t i = 0; i < network->kind##_count; ++i)                                             \
-        lay(&block, &network->kind[i].law, sizeof network->kind[i].law);
+        next = lay(next, &network->kind[i].law, sizeof network->kind[i].law);
     DAWN_LINK_KINDS(LAY_LAWS)
 #undef LAY_LAWS
 }

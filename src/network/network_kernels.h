@@ -82,7 +82,7 @@ struct soil_potential {
 };
 static inline struct soil_potential soil_potential(const struct soil_law *law, lane T_C)
 {
-    lane below = T_C + DAWN_WATER_FREEZING_WIDTH_K;
+    lane below = T_C + LANE_NUMBER(DAWN_WATER_FREEZING_WIDTH_K);
     lane more = lane_select(below < 0.0, law->gained_W_K, lane_of(0.0));
     return (struct soil_potential){law->liquid_W_K * T_C + more * below, law->liquid_W_K + more};
 }
@@ -125,11 +125,9 @@ static inline struct flux natural_flux(const struct natural_law *law, struct swe
     lane m2 = veil * law->area_m2;
     lane W = m2 * film.h_W_m2K * warmer;
     lane slope = m2 * film.slope_W_m2K;
-    lane_mask apart = lane_abs(warmer) > 1e-9;
-    lane steeper = (film.slope_W_m2K - film.h_W_m2K) / lane_select(apart, warmer, lane_of(1.0));
     struct surface_now *surface = &sweep->surface[ends->row];
     surface->h_W_m2K = veil * film.h_W_m2K;
-    surface->slope_W_m2K2 = lane_select(apart, veil * steeper, lane_of(0.0));
+    surface->slope_W_m2K2 = veil * film.steeper_W_m2K2;
     surface->W = W;
     surface->slope_W_K = slope;
     return (struct flux){W, {slope, -slope}};
@@ -162,7 +160,7 @@ static inline struct flux sky_flux(const struct sky_law *law, struct sweep *swee
 /* How warm the air is that goes in and out, K: halfway between inside and outside. */
 static inline lane passing_K(const struct sweep *sweep, lane warmer)
 {
-    return sweep->air_C + 0.5 * warmer + PHYSICS_KELVIN;
+    return sweep->air_C + 0.5 * warmer + LANE_NUMBER(PHYSICS_KELVIN);
 }
 
 /* Heat and vapour leave with the same air; the air's own warmth decides how much of it moves. */
@@ -350,13 +348,13 @@ static inline struct flux displace_flux(const struct displace_law *law, struct s
 static inline struct flux mixing_flux(const struct mixing_law *law, struct sweep *sweep,
                                       const struct ends *ends)
 {
-    const double layered_W_m2K = 1.5;
-    const double turning = 0.07;
-    const double mean_K = 285.0; /* the root hardly feels it */
+    const lane_number layered_W_m2K = 1.5;
+    const lane_number turning = LANE_NUMBER(0.07);
+    const lane_number mean_K = 285; /* the root hardly feels it */
     lane warmer = sweep->T_C[ends->third] - sweep->T_C[ends->fourth];
     struct airflow_root_lanes drive = airflow_root(warmer);
     lane at_1_K = law->air_J_m3K * turning * law->area_m2 *
-                  lane_sqrt(PHYSICS_GRAVITY / mean_K * law->height_m);
+                  lane_sqrt(LANE_NUMBER(PHYSICS_GRAVITY) / mean_K * law->height_m);
     lane free = at_1_K * drive.root;
     /* Joined to its limit without a corner: 1/(1/free + 1/most). */
     lane share = law->most_W_K / (free + law->most_W_K);
@@ -402,7 +400,7 @@ static inline struct flux power_flux(const struct power_law *law, struct sweep *
 
 /* Mass follows heat at the surface film: h / (rho cp Le^(2/3)), with Le^(2/3) = 0.9 for water in
  * air (Lewis; Bird, Stewart & Lightfoot, from memory). */
-#define LEWIS_FACTOR 0.9
+#define LEWIS_FACTOR LANE_NUMBER(0.9)
 
 /* How far the air's vapour lies above what a surface holds, K, and its change with the surface. */
 static inline struct moistair_lanes saturated(const struct sweep *sweep, int place)
@@ -476,7 +474,7 @@ static inline struct flux damp_flux(const struct damp_law *law, struct sweep *sw
 {
     /* A surplus of half a kelvin (0.2 g/kg) wets half of what was dry: without a corner where
      * drying turns into wetting, which the air between stones passes at every turn of the fan. */
-    const double spreading_K = 0.5;
+    const lane_number spreading_K = 0.5;
     struct moistair_lanes wet = saturated(sweep, ends->to);
     lane surplus = sweep->T_C[ends->from] - wet.y_K;
     struct water_cover_lanes cover = water_cover(FILM_KG_M2K * sweep->T_C[ends->third]);

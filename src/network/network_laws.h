@@ -146,7 +146,7 @@ struct power_law { /* from = OUTSIDE_POWER */
  * latent link borrows (Lewis) is that of the natural link in its row. */
 
 /* A film's unit: one kelvin of its state is ten grams of water a square metre. */
-#define FILM_KG_M2K 0.01
+#define FILM_KG_M2K LANE_NUMBER(0.01)
 
 struct evaporate_law { /* from = wet surface, to = vapour; third = air */
     lane wet_m2;

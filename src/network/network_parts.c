@@ -756,7 +756,7 @@ bool dawn_network_finish(struct dawn_network *network)
         return false;
     gather_ends(network);
     gather_veils(network);
-    dawn_network_gather(network, network->numbers, 1, 0);
+    dawn_network_gather(network, network->numbers);
     for (size_t i = 0; i < network->node_count; ++i)
         network->nodes[i].facts.name = network->nodes[i].name;
     return list_by_end(network, true, &network->leaving_start, &network->leaving) &&

@@ -254,7 +254,7 @@ struct dawn_network {
 #undef LINK_TABLE
     size_t first[KIND_COUNT + 1]; /* flow index of each kind's first link; set by _finish */
     struct ends *ends;            /* [flow] gathered by _finish */
-    lane *numbers;                /* of all laws, side by side; see dawn_network_gather */
+    double *numbers;              /* of all laws in a row: dawn_network_gather */
     /* The flows at each node, by the end they have there. */
     size_t *leaving_start, *reaching_start; /* [node + 1] */
     size_t *leaving, *reaching;             /* flow indices */
@@ -377,11 +377,10 @@ void dawn_network_add_power(struct dawn_network *network, int to, double W, bool
                             const char *group);
 /* Settles flow indices; false when memory ran out on the way. */
 bool dawn_network_finish(struct dawn_network *network);
-/* How many numbers its laws have, nodes and links together, and all of them laid into a block of
- * several networks': number k goes to numbers[k * networks + at]. laws_in finds them there. */
+/* How many numbers its laws have, nodes and links together, and all of them in a row, where laws_in
+ * finds them. */
 size_t dawn_network_numbers(const struct dawn_network *network);
-void dawn_network_gather(const struct dawn_network *network, double numbers[], size_t networks,
-                         size_t at);
+void dawn_network_gather(const struct dawn_network *network, double numbers[]);
 /* Whether the network is within the size an evaluation has room for. */
 bool dawn_network_fits(const struct dawn_network *network);
 

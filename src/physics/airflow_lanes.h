@@ -5,11 +5,12 @@
 #include "base/lane.h"
 #include "physics/constants.h"
 
-#define AIRFLOW_STACK          1.45e-4 /* (L/s)2/(cm4 K), one storey */
-#define AIRFLOW_WIND           1.74e-4 /* (L/s)2/(cm4 (m/s)2), one storey, shelter class 3 of 5 */
-#define AIRFLOW_RATED_K        15.0
-#define AIRFLOW_RATED_WIND_M_S 2.0
-#define AIRFLOW_DISCHARGE      0.6
+#define AIRFLOW_STACK LANE_NUMBER(1.45e-4) /* (L/s)2/(cm4 K), one storey */
+/* (L/s)2/(cm4 (m/s)2), one storey, shelter class 3 of 5 */
+#define AIRFLOW_WIND           LANE_NUMBER(1.74e-4)
+#define AIRFLOW_RATED_K        LANE_NUMBER(15.0)
+#define AIRFLOW_RATED_WIND_M_S LANE_NUMBER(2.0)
+#define AIRFLOW_DISCHARGE      LANE_NUMBER(0.6)
 
 struct airflow_factor_lanes {
     lane factor, slope_per_K;
@@ -21,19 +22,19 @@ struct airflow_opening_lanes {
 /* |dT|, its corner rounded: the root of it keeps a finite slope at rest. */
 static inline lane airflow_magnitude(lane difference_K)
 {
-    const double still_K = 0.1;
+    const lane_number still_K = LANE_NUMBER(0.1);
     return lane_sqrt(difference_K * difference_K + still_K * still_K);
 }
 
 /* dawn_airflow_leak */
 static inline struct airflow_factor_lanes airflow_leak(lane difference_K, lane wind_m_s)
 {
-    const double rated = AIRFLOW_STACK * AIRFLOW_RATED_K +
-                         AIRFLOW_WIND * AIRFLOW_RATED_WIND_M_S * AIRFLOW_RATED_WIND_M_S;
+    const lane_number rated = AIRFLOW_STACK * AIRFLOW_RATED_K +
+                              AIRFLOW_WIND * AIRFLOW_RATED_WIND_M_S * AIRFLOW_RATED_WIND_M_S;
     lane magnitude = airflow_magnitude(difference_K);
     lane share =
         lane_sqrt((AIRFLOW_STACK * magnitude + AIRFLOW_WIND * wind_m_s * wind_m_s) / rated);
-    return (struct airflow_factor_lanes){share, AIRFLOW_STACK / (2.0 * rated * share) *
+    return (struct airflow_factor_lanes){share, AIRFLOW_STACK / (2 * rated * share) *
                                                     lane_abs(difference_K) / magnitude};
 }
 
@@ -42,7 +43,7 @@ static inline struct airflow_factor_lanes airflow_leak(lane difference_K, lane w
 static inline struct airflow_opening_lanes
 airflow_in_square(lane scale, lane stack_per_K, lane wind, lane difference_K, lane mean_K)
 {
-    const double nothing = 1e-300;
+    const double nothing = 1e-30;
     lane magnitude = airflow_magnitude(difference_K);
     lane stack = stack_per_K * magnitude / mean_K;
     lane root = lane_sqrt(stack + wind);
@@ -57,9 +58,10 @@ static inline struct airflow_opening_lanes
 airflow_opening(lane area_m2, lane height_m, lane difference_K, lane mean_K, lane wind_m_s)
 {
     /* share of the wind's dynamic pressure that moves air through one vent */
-    const double wind_effect = 0.09;
-    return airflow_in_square(AIRFLOW_DISCHARGE * area_m2, PHYSICS_GRAVITY / 9.0 * height_m,
-                             wind_effect / 4.0 * wind_m_s * wind_m_s, difference_K, mean_K);
+    const lane_number wind_effect = LANE_NUMBER(0.09);
+    return airflow_in_square(AIRFLOW_DISCHARGE * area_m2,
+                             LANE_NUMBER(PHYSICS_GRAVITY / 9.0) * height_m,
+                             wind_effect / 4 * wind_m_s * wind_m_s, difference_K, mean_K);
 }
 
 /* dawn_airflow_two_openings */
@@ -67,12 +69,13 @@ static inline struct airflow_opening_lanes airflow_two_openings(lane lower_m2, l
                                                                 lane rise_m, lane difference_K,
                                                                 lane mean_K, lane wind_m_s)
 {
-    const double wind_through = 0.3; /* of wind speed times area, through two equal openings */
-    const double nothing_m2 = 1e-150;
+    const lane_number wind_through =
+        LANE_NUMBER(0.3); /* of wind speed times area, through two equal openings */
+    const double nothing_m2 = 1e-15;
     lane both = lane_sqrt(lower_m2 * lower_m2 + upper_m2 * upper_m2);
     lane area = lower_m2 * upper_m2 / lane_max(both, lane_of(nothing_m2));
     lane wind = wind_through / AIRFLOW_DISCHARGE * wind_m_s;
-    return airflow_in_square(AIRFLOW_DISCHARGE * area, 2.0 * PHYSICS_GRAVITY * rise_m,
+    return airflow_in_square(AIRFLOW_DISCHARGE * area, LANE_NUMBER(2.0 * PHYSICS_GRAVITY) * rise_m,
                              2.0 * wind * wind, difference_K, mean_K);
 }
 
@@ -84,8 +87,8 @@ struct airflow_root_lanes {
  * that what it drives has no endless slope at rest. */
 static inline struct airflow_root_lanes airflow_root(lane difference_K)
 {
-    const double rounded_K = 0.2;
-    const double rounded_root = 0.4472135954999579; /* of 0.2 */
+    const lane_number rounded_K = LANE_NUMBER(0.2);
+    const lane_number rounded_root = LANE_NUMBER(0.4472135954999579); /* of 0.2 */
     lane_mask beyond = difference_K > rounded_K;
     lane root = lane_sqrt(lane_select(beyond, difference_K, lane_of(1.0)));
     lane along = lane_max(lane_min(difference_K / rounded_K, lane_of(1.0)), lane_of(0.0));
@@ -103,9 +106,9 @@ struct airflow_weight_lanes {
 /* dawn_airflow_weight */
 static inline struct airflow_weight_lanes airflow_weight(lane mean_K)
 {
-    const double told_at_K = 283.15;
+    const lane_number told_at_K = LANE_NUMBER(283.15);
     lane ratio = told_at_K / mean_K;
-    return (struct airflow_weight_lanes){ratio, -0.5 * ratio / mean_K};
+    return (struct airflow_weight_lanes){ratio, -(0.5 * ratio / mean_K)};
 }
 
 struct airflow_surplus_lanes {
@@ -120,7 +123,7 @@ static inline struct airflow_surplus_lanes airflow_surplus(lane own_m2, lane oth
     lane none = lane_of(0.0);
     return (struct airflow_surplus_lanes){lane_select(more, 1.0 - other_m2 / own, none),
                                           lane_select(more, other_m2 / (own * own), none),
-                                          lane_select(more, -1.0 / own, none)};
+                                          -lane_select(more, 1.0 / own, none)};
 }
 
 #endif

@@ -5,11 +5,11 @@
 #include "base/lane.h"
 #include "dawnlow/physics/moistair.h"
 
-#define MOISTAIR_COLDEST_C   (-100.0)
-#define MOISTAIR_MOST_VAPOUR 0.99 /* of the pressure */
+#define MOISTAIR_COLDEST_C   LANE_NUMBER(-100.0)
+#define MOISTAIR_MOST_VAPOUR LANE_NUMBER(0.99) /* of the pressure */
 
 /* Over water, and over ice. */
-#define MOISTAIR_AT_FREEZING_PA 610.94
+#define MOISTAIR_AT_FREEZING_PA LANE_NUMBER(610.94)
 #define MOISTAIR_WATER_FACTOR   17.625
 #define MOISTAIR_WATER_OFFSET_C 243.04
 /* the published constant over ice is 611.21; the two curves must meet at 0 C */
@@ -29,7 +29,7 @@ static inline lane moistair_magnus_Pa(lane factor, lane offset_C, lane temperatu
 /* dawn_moistair_ratio */
 static inline lane moistair_ratio(lane vapour_Pa, lane pressure_Pa)
 {
-    const double water_to_air_mass = 0.621945;
+    const lane_number water_to_air_mass = LANE_NUMBER(0.621945);
     /* boiling: the ratio has no bound; hold the vapour just below the pressure */
     lane vapour = lane_max(lane_of(0.0), lane_min(vapour_Pa, MOISTAIR_MOST_VAPOUR * pressure_Pa));
     return water_to_air_mass * vapour / (pressure_Pa - vapour);
@@ -44,8 +44,8 @@ static inline struct moistair_lanes moistair_saturated(lane temperature_C, lane 
     lane offset_C =
         lane_select(liquid, lane_of(MOISTAIR_WATER_OFFSET_C), lane_of(MOISTAIR_ICE_OFFSET_C));
     lane vapour = moistair_magnus_Pa(magnus_factor, offset_C, temperature_C);
-    lane y_K =
-        moistair_ratio(vapour, pressure_Pa) * (DAWN_MOISTAIR_LATENT_J_KG / DAWN_MOISTAIR_CP_J_KGK);
+    lane y_K = moistair_ratio(vapour, pressure_Pa) *
+               LANE_NUMBER(DAWN_MOISTAIR_LATENT_J_KG / DAWN_MOISTAIR_CP_J_KGK);
     lane most = MOISTAIR_MOST_VAPOUR * pressure_Pa;
     lane_mask held = (temperature_C < MOISTAIR_COLDEST_C) | (vapour > most);
     lane above = lane_max(temperature_C, lane_of(MOISTAIR_COLDEST_C)) + offset_C;

@@ -13,13 +13,15 @@ struct water_lanes {
  * counted too, so that the range stays a range even for a mass that holds no water. */
 static inline lane water_solid_y(lane heat_J_K, lane frozen_J_K, lane latent_J)
 {
-    return -(latent_J + 0.5 * (heat_J_K + frozen_J_K) * DAWN_WATER_FREEZING_WIDTH_K) / heat_J_K;
+    const lane_number width_K = LANE_NUMBER(DAWN_WATER_FREEZING_WIDTH_K);
+    return -(latent_J + 0.5 * (heat_J_K + frozen_J_K) * width_K) / heat_J_K;
 }
 
 /* dawn_water_from_enthalpy */
 static inline struct water_lanes water_from_enthalpy(lane y_C, lane heat_J_K, lane frozen_J_K,
                                                      lane latent_J)
 {
+    const lane_number width_K = LANE_NUMBER(DAWN_WATER_FREEZING_WIDTH_K);
     struct water_lanes liquid = {y_C, lane_of(1.0), lane_of(0.0)};
     if (!lane_any(y_C < 0.0))
         return liquid;
@@ -27,9 +29,9 @@ static inline struct water_lanes water_from_enthalpy(lane y_C, lane heat_J_K, la
     lane share = y_C / solid;
     lane frozen_slope = heat_J_K / frozen_J_K;
     lane_mask freezing = y_C >= solid;
-    lane temperature = lane_select(freezing, -DAWN_WATER_FREEZING_WIDTH_K * share,
-                                   (y_C - solid) * frozen_slope - DAWN_WATER_FREEZING_WIDTH_K);
-    lane slope = lane_select(freezing, -DAWN_WATER_FREEZING_WIDTH_K / solid, frozen_slope);
+    lane temperature =
+        lane_select(freezing, -width_K * share, (y_C - solid) * frozen_slope - width_K);
+    lane slope = lane_select(freezing, -width_K / solid, frozen_slope);
     lane_mask warm = y_C >= 0.0;
     return (struct water_lanes){
         lane_select(warm, y_C, temperature), lane_select(warm, lane_of(1.0), slope),
@@ -48,7 +50,7 @@ struct water_fusion_lanes {
  * so that a layer overdrawn by an integrator comes back. */
 static inline struct water_cover_lanes water_cover(lane kg_m2)
 {
-    const double thin_kg_m2 = 0.005;
+    const lane_number thin_kg_m2 = LANE_NUMBER(0.005);
     lane thick = lane_abs(kg_m2) + thin_kg_m2;
     return (struct water_cover_lanes){kg_m2 / thick, thin_kg_m2 / (thick * thick)};
 }
@@ -57,8 +59,8 @@ static inline struct water_cover_lanes water_cover(lane kg_m2)
 static inline struct water_fusion_lanes water_film_fusion(lane surface_C, lane liquid_kg_m2,
                                                           lane ice_kg_m2)
 {
-    const double fusion_W_m2K = 500.0;
-    const double rounded_K = 0.1;
+    const lane_number fusion_W_m2K = 500;
+    const lane_number rounded_K = LANE_NUMBER(0.1);
     struct water_cover_lanes liquid = water_cover(liquid_kg_m2);
     struct water_cover_lanes ice = water_cover(ice_kg_m2);
     struct lane_ramp above = lane_ramp(surface_C, rounded_K);

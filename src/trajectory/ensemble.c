@@ -4,15 +4,16 @@
 #include "network/network_parts.h"
 #include "trajectory/ensemble_queue.h"
 
-struct member *dawn_ensemble_queue_next(struct queue *queue, double y[], double numbers[],
-                                        size_t stride)
+struct member *dawn_ensemble_queue_next(struct queue *queue, float y[], float rest[],
+                                        float numbers[], size_t stride)
 {
     while (queue->next < queue->count) {
         struct dawn_ensemble_member *wanted = queue->waiting[queue->next++];
-        struct member *member = dawn_ensemble_member_new(wanted, y, stride);
+        struct member *member = dawn_ensemble_member_new(wanted, y, rest, stride);
         if (!member)
             continue;
-        dawn_network_gather(wanted->network, numbers, stride, 0);
+        for (size_t i = 0; i < queue->shape->numbers; ++i)
+            numbers[i * stride] = (float)wanted->network->numbers[i];
         return member;
     }
     return NULL;
@@ -31,20 +32,20 @@ struct width {
 static struct width width_of(int most)
 {
 #if defined(__x86_64__)
-    if (most >= 8 && __builtin_cpu_supports("avx512f") && __builtin_cpu_supports("avx512dq") &&
+    if (most >= 16 && __builtin_cpu_supports("avx512f") && __builtin_cpu_supports("avx512dq") &&
         __builtin_cpu_supports("avx512vl") && __builtin_cpu_supports("avx512bw") &&
         __builtin_cpu_supports("avx512cd"))
-        return (struct width){8, dawn_ensemble_level4};
-    if (most >= 4 && __builtin_cpu_supports("avx2") && __builtin_cpu_supports("fma") &&
+        return (struct width){16, dawn_ensemble_level4};
+    if (most >= 8 && __builtin_cpu_supports("avx2") && __builtin_cpu_supports("fma") &&
         __builtin_cpu_supports("bmi2"))
-        return (struct width){4, dawn_ensemble_level3};
+        return (struct width){8, dawn_ensemble_level3};
 #endif
     if (most >= 4)
         return (struct width){4, dawn_ensemble_plain};
     return (struct width){1, dawn_ensemble_one};
 }
 
-enum { LANES_MOST = 8 };
+enum { LANES_MOST = 16 };
 
 int dawn_ensemble_lanes(void)
 {

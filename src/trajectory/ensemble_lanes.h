@@ -28,13 +28,14 @@ struct group {
     struct laws laws;
     lane *forced[2]; /* at the step's beginning and end */
     lane *length_s, *pressure_Pa, *tolerance_share;
-    lane *fan; /* enum dawn_fan_state */
-    lane *y, *inverse_heat, *tolerance_K;
+    lane *fan;        /* enum dawn_fan_state */
+    lane *y, *y_rest; /* the state, and what its floats leave out of it */
+    lane *inverse_heat, *tolerance_K;
     lane *T_C, *slope, *emission_W_m2, *emission_W_m2K; /* [place] */
     struct surface_now *surface;
     lane *rates, *weather_rates, *stage_rates; /* [place] K/s */
     lane *begun_W;                             /* [flow] at the step's beginning */
-    lane *stage[4], *stage_y, *right, *permuted, *end_y, *end_rates;
+    lane *stage[4], *stage_y, *right, *permuted, *end_y, *end_rest, *end_rates;
     lane *factors; /* [entry + 1] the last takes what goes nowhere */
 };
 
@@ -42,8 +43,8 @@ struct group {
 
 static inline void emit_lanes(struct group *group, size_t place)
 {
-    lane T_K = group->T_C[place] + 273.15;
-    lane cube = 5.670374419e-8 * T_K * T_K * T_K;
+    lane T_K = group->T_C[place] + LANE_NUMBER(PHYSICS_KELVIN);
+    lane cube = LANE_NUMBER(5.670374419e-8) * T_K * T_K * T_K;
     group->emission_W_m2[place] = cube * T_K;
     group->emission_W_m2K[place] = 4.0 * cube;
 }
@@ -300,7 +301,8 @@ static inline void solve(struct group *group, lane x[], const lane right[])
 static lane attempt_step(struct group *group)
 {
     const size_t n = group->shape->nodes;
-    const double gamma = 0.5;
+    const lane_number gamma = 0.5;
+    const lane_number eight_thirds = LANE_NUMBER(8.0 / 3.0);
     const lane h = *group->length_s;
     const lane *y = group->y;
     const lane *f = group->rates;
@@ -325,27 +327,30 @@ static lane attempt_step(struct group *group)
         group->stage_y[i] = y[i] + 2.0 * k[0][i] + k[2][i];
     stage_rates(group);
     for (size_t i = 0; i < n; ++i)
-        group->right[i] = gamma * (h * fs[i] + k[0][i] - k[1][i] - 8.0 / 3.0 * k[2][i]);
+        group->right[i] = gamma * (h * fs[i] + k[0][i] - k[1][i] - eight_thirds * k[2][i]);
     solve(group, k[3], group->right);
     lane sum = lane_of(0.0);
     for (size_t i = 0; i < n; ++i) {
-        lane end = group->stage_y[i] + k[3][i];
+        /* A slow node gains less in a step than its float can show. */
+        lane more = group->y_rest[i] + (2.0 * k[0][i] + k[2][i] + k[3][i]);
+        lane end = y[i] + more;
         lane scale = group->tolerance_K[i] +
                      *group->tolerance_share * lane_max(lane_abs(y[i]), lane_abs(end));
         lane over = k[3][i] / scale;
         sum += over * over;
         group->end_y[i] = end;
+        group->end_rest[i] = more - (end - y[i]);
         /* f(t + h, end) as the last stage tells it: the stage's f plus J times what it adds. */
-        group->end_rates[i] = (2.0 * k[3][i] - k[0][i] + k[1][i] + 8.0 / 3.0 * k[2][i]) / h;
+        group->end_rates[i] = (2.0 * k[3][i] - k[0][i] + k[1][i] + eight_thirds * k[2][i]) / h;
     }
-    return lane_sqrt(sum / (double)n);
+    return lane_sqrt(sum / (lane_number)n);
 }
 
 /* ---- lanes and their members ---- */
 
-static double *in_lane(lane *numbers, int at)
+static float *in_lane(lane *numbers, int at)
 {
-    return (double *)numbers + at;
+    return (float *)numbers + at;
 }
 
 static struct strided column(lane *numbers, int at)
@@ -358,18 +363,19 @@ static bool move_in(struct group *group, int at)
 {
     const lane *heat_J_K = &group->laws.node[0].heat_J_K;
     const size_t law = sizeof *group->laws.node / sizeof(lane);
-    struct member *member = dawn_ensemble_queue_next(group->queue, in_lane(group->y, at),
-                                                     in_lane(group->numbers, at), DAWN_LANES);
+    struct member *member =
+        dawn_ensemble_queue_next(group->queue, in_lane(group->y, at), in_lane(group->y_rest, at),
+                                 in_lane(group->numbers, at), DAWN_LANES);
     group->member[at] = member;
     if (!member)
         return false;
-    *in_lane(group->pressure_Pa, at) = dawn_ensemble_member_pressure_Pa(member);
-    *in_lane(group->tolerance_share, at) = dawn_ensemble_member_tolerance_share(member);
+    *in_lane(group->pressure_Pa, at) = (float)dawn_ensemble_member_pressure_Pa(member);
+    *in_lane(group->tolerance_share, at) = (float)dawn_ensemble_member_tolerance_share(member);
     for (size_t i = 0; i < group->shape->nodes; ++i) {
         /* All nodes' laws lie in a row. */
         /* cppcheck-suppress objectIndex */
-        *in_lane(group->inverse_heat + i, at) = 1.0 / ((const double *)(heat_J_K + i * law))[at];
-        *in_lane(group->tolerance_K + i, at) = dawn_ensemble_member_tolerance_K(member, i);
+        *in_lane(group->inverse_heat + i, at) = 1.0F / ((const float *)(heat_J_K + i * law))[at];
+        *in_lane(group->tolerance_K + i, at) = (float)dawn_ensemble_member_tolerance_K(member, i);
     }
     dawn_ensemble_member_forcing(member, 0.0, in_lane(group->forced[0], at), DAWN_LANES);
     return true;
@@ -390,8 +396,8 @@ static void prepare(struct group *group)
         if (!member)
             continue;
         double length_s = dawn_ensemble_member_length_s(member);
-        *in_lane(group->length_s, at) = length_s;
-        *in_lane(group->fan, at) = (double)dawn_ensemble_member_fan(member);
+        *in_lane(group->length_s, at) = (float)length_s;
+        *in_lane(group->fan, at) = (float)dawn_ensemble_member_fan(member);
         dawn_ensemble_member_forcing(member, length_s, in_lane(group->forced[1], at), DAWN_LANES);
     }
 }
@@ -401,8 +407,10 @@ static void go_on(struct group *group, lane_mask kept)
 {
     const struct shape *shape = group->shape;
     size_t forced = FORCED_GAINS + shape->gains + shape->veils + shape->openings;
-    for (size_t i = 0; i < shape->nodes; ++i)
+    for (size_t i = 0; i < shape->nodes; ++i) {
         group->y[i] = lane_select(kept, group->end_y[i], group->y[i]);
+        group->y_rest[i] = lane_select(kept, group->end_rest[i], group->y_rest[i]);
+    }
     for (size_t i = 0; i < forced; ++i)
         group->forced[0][i] = lane_select(kept, group->forced[1][i], group->forced[0][i]);
 }
@@ -423,10 +431,11 @@ static int judge(struct group *group, lane error)
                                   .y = column(group->y, at),
                                   .rates = column(group->rates, at),
                                   .end_y = column(group->end_y, at),
+                                  .end_rest = column(group->end_rest, at),
                                   .end_rates = column(group->end_rates, at)};
         verdict[at] = dawn_ensemble_member_judge(member, &attempt);
         if (verdict[at] == ATTEMPT_KEPT || verdict[at] == ATTEMPT_KEPT_AND_LEAPT)
-            *in_lane(&kept, at) = 1.0;
+            *in_lane(&kept, at) = 1.0F;
     }
     go_on(group, kept > 0.5);
     for (int at = 0; at < DAWN_LANES; ++at) {
@@ -472,11 +481,11 @@ static size_t lay_out(struct group *group, lane *block)
                          &group->rates, &group->weather_rates, &group->stage_rates};
     for (size_t i = 0; i < sizeof by_place / sizeof *by_place; ++i)
         *by_place[i] = cut(block, &used, places);
-    lane **by_node[] = {&group->y,        &group->inverse_heat, &group->tolerance_K,
-                        &group->slope,    &group->stage[0],     &group->stage[1],
-                        &group->stage[2], &group->stage[3],     &group->stage_y,
-                        &group->right,    &group->permuted,     &group->end_y,
-                        &group->end_rates};
+    lane **by_node[] = {&group->y,           &group->y_rest,   &group->inverse_heat,
+                        &group->tolerance_K, &group->slope,    &group->stage[0],
+                        &group->stage[1],    &group->stage[2], &group->stage[3],
+                        &group->stage_y,     &group->right,    &group->permuted,
+                        &group->end_y,       &group->end_rest, &group->end_rates};
     for (size_t i = 0; i < sizeof by_node / sizeof *by_node; ++i)
         *by_node[i] = cut(block, &used, n);
     group->surface = (struct surface_now *)cut(block, &used, shape->surfaces * surface);

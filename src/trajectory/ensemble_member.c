@@ -58,6 +58,7 @@ struct member {
     bool kept; /* the stretch is the run itself */
     int switches_this_hour;
     double *gain_W, *drawn, *veil;
+    double *state; /* room for one */
     struct wet_node *wet;
     size_t wet_count;
 };
@@ -384,14 +385,21 @@ static bool keep(struct member *member, const struct attempt *a, double end_s)
     return dawn_trajectory_add_step(store, &step);
 }
 
+static bool keep_hour(struct member *member, const struct attempt *a)
+{
+    for (size_t i = 0; i < member->network->node_count; ++i)
+        member->state[i] = (double)a->end_y.at[i * a->end_y.stride] +
+                           (double)a->end_rest.at[i * a->end_rest.stride];
+    return dawn_trajectory_add_hour(member->store, member->t_s, member->state, NULL);
+}
+
 static enum attempt_verdict arrive(struct member *member, const struct attempt *a)
 {
     double since_s = member->t_s - (double)member->network->forcing.from_s;
     bool hour_ends = since_s / hour_s == floor(since_s / hour_s) || member->t_s >= member->to_s;
     if (hour_ends) {
         member->switches_this_hour = 0;
-        if (member->kept && !dawn_trajectory_add_hour(member->store, member->t_s, a->end_y.at,
-                                                      a->end_y.stride, NULL))
+        if (member->kept && !keep_hour(member, a))
             return out_of_memory(member);
     }
     double ended_s = member->t_s;
@@ -402,8 +410,7 @@ static enum attempt_verdict arrive(struct member *member, const struct attempt *
             return end_with(member, DAWN_OK, NULL, NULL);
         if (member->kept && !was_kept &&
             (!dawn_trajectory_add_switch(member->store, member->t_s, is_blowing(member)) ||
-             !dawn_trajectory_add_hour(member->store, member->t_s, a->end_y.at, a->end_y.stride,
-                                       NULL)))
+             !keep_hour(member, a)))
             return out_of_memory(member);
     }
     if (fan_is_due(member, a->end_y) && switch_fan(member, a->end_y))
@@ -454,30 +461,30 @@ enum dawn_fan_state dawn_ensemble_member_fan(const struct member *member)
     return member->fan;
 }
 
-void dawn_ensemble_member_forcing(struct member *member, double after_s, double forced[],
+void dawn_ensemble_member_forcing(struct member *member, double after_s, float forced[],
                                   size_t stride)
 {
     const struct dawn_network *net = member->network;
     struct forcing_now now = dawn_network_forcing_at(&net->forcing, member->t_s + after_s,
                                                      member->gain_W, member->drawn);
     dawn_network_veils(net, member->drawn, member->veil);
-    forced[FORCED_AIR * stride] = now.air_C;
-    forced[FORCED_SKY * stride] = now.sky_W_m2;
-    forced[FORCED_WIND * stride] = now.wind_m_s;
-    forced[FORCED_EDGE * stride] = now.edge_C;
-    forced[FORCED_DEEP * stride] = now.deep_C;
-    forced[FORCED_VAPOUR * stride] = now.vapour_K;
-    forced[FORCED_OUTDOOR_FAN * stride] = now.outdoor_fan;
+    forced[FORCED_AIR * stride] = (float)now.air_C;
+    forced[FORCED_SKY * stride] = (float)now.sky_W_m2;
+    forced[FORCED_WIND * stride] = (float)now.wind_m_s;
+    forced[FORCED_EDGE * stride] = (float)now.edge_C;
+    forced[FORCED_DEEP * stride] = (float)now.deep_C;
+    forced[FORCED_VAPOUR * stride] = (float)now.vapour_K;
+    forced[FORCED_OUTDOOR_FAN * stride] = (float)now.outdoor_fan;
     forced += FORCED_GAINS * stride;
     for (size_t i = 0; i < net->forcing.gains; ++i)
-        forced[i * stride] = member->gain_W[i];
+        forced[i * stride] = (float)member->gain_W[i];
     forced += net->forcing.gains * stride;
     for (size_t i = 0; i < net->veil_count; ++i)
-        forced[i * stride] = member->veil[i];
+        forced[i * stride] = (float)member->veil[i];
     forced += net->veil_count * stride;
     for (size_t i = 0; i < net->opening_count; ++i)
         forced[i * stride] =
-            dawn_network_forcing_hours(&net->opening[i].hours, member->t_s + after_s);
+            (float)dawn_network_forcing_hours(&net->opening[i].hours, member->t_s + after_s);
 }
 
 /* A kelvin of rock is more heat than a kelvin of glass: as in trajectory_solver.c. Who asks for
@@ -556,13 +563,11 @@ static void list_wet(struct member *member)
     }
 }
 
-static bool begin(struct member *member, double y[], size_t stride)
+static bool begin(struct member *member, float y[], float rest[], size_t stride)
 {
     const struct dawn_network *net = member->network;
     const struct dawn_trajectory_plan *plan = &member->wanted->plan;
-    double *start = calloc(net->node_count + 1, sizeof *start);
-    if (!start)
-        return false;
+    double *start = member->state;
     double from_s = (double)member->store->from_s;
     member->past = dawn_trajectory_past(net, plan, from_s, (double)member->store->to_s);
     member->rounds = dawn_trajectory_rounds(&member->past, &member->skipped_s);
@@ -573,20 +578,19 @@ static bool begin(struct member *member, double y[], size_t stride)
         memcpy(start, plan->start, net->node_count * sizeof *start);
     else
         dawn_network_start(net, from_s - member->past.lead_s, start);
-    for (size_t i = 0; i < net->node_count; ++i)
-        y[i * stride] = start[i];
+    for (size_t i = 0; i < net->node_count; ++i) {
+        y[i * stride] = (float)start[i];
+        rest[i * stride] = (float)(start[i] - (double)y[i * stride]);
+    }
     next_stretch(member);
-    struct strided at = {start, 1};
+    struct strided at = {y, stride};
     bool fine = !member->kept || (dawn_trajectory_add_switch(member->store, from_s, false) &&
-                                  dawn_trajectory_add_hour(member->store, from_s, start, 1, NULL));
-    if (fine && fan_is_due(member, at))
-        fine = !switch_fan(member, at);
-    free(start);
-    return fine;
+                                  dawn_trajectory_add_hour(member->store, from_s, start, NULL));
+    return fine && !(fan_is_due(member, at) && switch_fan(member, at));
 }
 
-struct member *dawn_ensemble_member_new(struct dawn_ensemble_member *wanted, double y[],
-                                        size_t stride)
+struct member *dawn_ensemble_member_new(struct dawn_ensemble_member *wanted, float y[],
+                                        float rest[], size_t stride)
 {
     const struct dawn_network *net = wanted->network;
     struct member *member = calloc(1, sizeof *member);
@@ -599,13 +603,14 @@ struct member *dawn_ensemble_member_new(struct dawn_ensemble_member *wanted, dou
         member->gain_W = calloc(net->forcing.gains + 1, sizeof(double));
         member->drawn = calloc(net->forcing.covers + 1, sizeof(double));
         member->veil = calloc(net->veil_count + 1, sizeof(double));
+        member->state = calloc(net->node_count + 1, sizeof *member->state);
         member->wet = calloc(net->node_count + 1, sizeof *member->wet);
     }
     if (member && member->store && !inside)
         end_with(member, DAWN_ERR_SOLVER, "ask for days that the weather covers",
                  "the run would begin or end outside the weather");
     else if (!member || !member->store || !member->gain_W || !member->drawn || !member->veil ||
-             !member->wet || !begin(member, y, stride)) {
+             !member->state || !member->wet || !begin(member, y, rest, stride)) {
         wanted->status = DAWN_ERR_NOMEM;
         dawn_problems_add(&wanted->problems, DAWN_ERROR, (struct dawn_place_in_file){0}, NULL,
                           "out of memory during the calculation");
@@ -627,6 +632,7 @@ void dawn_ensemble_member_free(struct member *member)
     free(member->gain_W);
     free(member->drawn);
     free(member->veil);
+    free(member->state);
     free(member->wet);
     free(member);
 }

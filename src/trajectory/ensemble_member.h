@@ -19,7 +19,7 @@ enum forced {
 
 /* A vector of a member: element i at at[i * stride]. */
 struct strided {
-    const double *at;
+    const float *at;
     size_t stride;
 };
 
@@ -29,6 +29,7 @@ struct attempt {
     double error;                    /* estimated, over what is tolerated; NAN when it went wrong */
     struct strided y, rates;         /* at its beginning */
     struct strided end_y, end_rates; /* at its end */
+    struct strided end_rest;         /* what floats leave out of end_y */
 };
 
 enum attempt_verdict {
@@ -40,9 +41,10 @@ enum attempt_verdict {
 
 struct member; /* opaque */
 
-/* NULL when memory ran out. The trajectory's network and plan must outlive the member. Fills y. */
-struct member *dawn_ensemble_member_new(struct dawn_ensemble_member *wanted, double y[],
-                                        size_t stride);
+/* NULL when memory ran out. The trajectory's network and plan must outlive the member. Fills y, and
+ * what floats leave out of it. */
+struct member *dawn_ensemble_member_new(struct dawn_ensemble_member *wanted, float y[],
+                                        float rest[], size_t stride);
 /* Ends it; its trajectory has gone to whoever wanted it. */
 void dawn_ensemble_member_free(struct member *member);
 
@@ -51,7 +53,7 @@ double dawn_ensemble_member_length_s(struct member *member);
 double dawn_ensemble_member_pressure_Pa(const struct member *member);
 enum dawn_fan_state dawn_ensemble_member_fan(const struct member *member);
 /* The forcing now or at the end of a step. */
-void dawn_ensemble_member_forcing(struct member *member, double after_s, double forced[],
+void dawn_ensemble_member_forcing(struct member *member, double after_s, float forced[],
                                   size_t stride);
 /* What is tolerated of an error of each node: absolute, K, per node, and relative to its state. */
 double dawn_ensemble_member_tolerance_K(const struct member *member, size_t node);

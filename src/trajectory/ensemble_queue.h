@@ -13,14 +13,14 @@ struct queue {
 
 /* The next member that can begin, its state and the numbers of its laws laid into a lane; NULL when
  * all have had their turn. */
-struct member *dawn_ensemble_queue_next(struct queue *queue, double y[], double numbers[],
-                                        size_t stride);
+struct member *dawn_ensemble_queue_next(struct queue *queue, float y[], float rest[],
+                                        float numbers[], size_t stride);
 
 /* Runs all that wait, one compilation for each width and processor (ensemble_lanes.h). False when
  * memory ran out before any began. */
 bool dawn_ensemble_one(struct queue *queue);    /* one lane, plain C */
 bool dawn_ensemble_plain(struct queue *queue);  /* four lanes, any processor */
-bool dawn_ensemble_level3(struct queue *queue); /* four lanes, x86-64-v3 */
-bool dawn_ensemble_level4(struct queue *queue); /* eight lanes, x86-64-v4 */
+bool dawn_ensemble_level3(struct queue *queue); /* eight lanes, x86-64-v3 */
+bool dawn_ensemble_level4(struct queue *queue); /* sixteen lanes, x86-64-v4 */
 
 #endif

@@ -271,7 +271,7 @@ static enum dawn_status end_hour(struct run *run)
     run->switches_this_hour = 0;
     if (run->store) {
         count_boundary(run);
-        if (!dawn_trajectory_add_hour(run->store, run->t_s, run->y, 1, run->hour_J))
+        if (!dawn_trajectory_add_hour(run->store, run->t_s, run->y, run->hour_J))
             return out_of_memory(run);
         memset(run->hour_J, 0, run->flows * sizeof *run->hour_J);
     }
@@ -437,7 +437,7 @@ static enum dawn_status go(struct run *run, struct dawn_trajectory *store)
     double before_J = stored_J(run, run->y, false);
     double water_before_J = stored_J(run, run->y, true);
     if (!dawn_trajectory_add_switch(store, from_s, is_blowing(run)) ||
-        !dawn_trajectory_add_hour(store, from_s, run->y, 1, run->hour_J))
+        !dawn_trajectory_add_hour(store, from_s, run->y, run->hour_J))
         return out_of_memory(run);
     status = run_between(run, from_s, to_s);
     if (status == DAWN_OK)

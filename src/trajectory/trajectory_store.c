@@ -106,7 +106,7 @@ static bool room_rows(double **tables[], const size_t widths[], size_t count, si
 }
 
 bool dawn_trajectory_add_hour(struct dawn_trajectory *trajectory, double at_s, const double y[],
-                              size_t stride, const double flow_J[])
+                              const double flow_J[])
 {
     size_t flows = trajectory->ledger ? trajectory->flows : 0;
     if (trajectory->hour_count == trajectory->hour_capacity) {
@@ -125,8 +125,8 @@ bool dawn_trajectory_add_hour(struct dawn_trajectory *trajectory, double at_s, c
     memset(heat_J, 0, DAWN_ROLES * sizeof *heat_J);
     for (size_t i = 0; i < trajectory->nodes; ++i) {
         const struct dawn_node *node = dawn_network_node(trajectory->network, i);
-        heat_J[node->role] += node->heat_J_K * y[i * stride];
-        trajectory->hour_y[at * trajectory->nodes + i] = y[i * stride];
+        heat_J[node->role] += node->heat_J_K * y[i];
+        trajectory->hour_y[at * trajectory->nodes + i] = y[i];
     }
     if (flows)
         memcpy(trajectory->hour_J + at * flows, flow_J, flows * sizeof *flow_J);

@@ -46,10 +46,9 @@ struct dawn_trajectory {
 /* All of these return false when memory ran out. */
 bool dawn_trajectory_add_step(struct dawn_trajectory *trajectory, const struct step *step);
 bool dawn_trajectory_add_switch(struct dawn_trajectory *trajectory, double at_s, bool on);
-/* y is the state, node i at y[i * stride]; flow_J: energy of each flow since the hour mark before.
- */
+/* y is the state; flow_J: energy of each flow since the hour mark before. */
 bool dawn_trajectory_add_hour(struct dawn_trajectory *trajectory, double at_s, const double y[],
-                              size_t stride, const double flow_J[]);
+                              const double flow_J[]);
 bool dawn_trajectory_add_row(struct dawn_trajectory *trajectory, double at_s, const double T_C[],
                              bool fan_on);
 

@@ -18,14 +18,14 @@ struct limit {
 /* The same lanes as the engine takes. */
 static bool run_in_lanes(struct queue *queue, const struct hours *hours)
 {
-    if (dawn_ensemble_lanes() == 8)
+    switch (dawn_ensemble_lanes()) {
+    case 16:
         return bench_hourly_level4(queue, hours);
-#if defined(__x86_64__)
-    if (__builtin_cpu_supports("avx2") && __builtin_cpu_supports("fma") &&
-        __builtin_cpu_supports("bmi2"))
+    case 8:
         return bench_hourly_level3(queue, hours);
-#endif
-    return bench_hourly_plain(queue, hours);
+    default:
+        return bench_hourly_plain(queue, hours);
+    }
 }
 
 static bool run_engine(void *user)
@@ -36,7 +36,7 @@ static bool run_engine(void *user)
 static bool run_limit(void *user)
 {
     struct limit *limit = user;
-    enum { LANES_MOST = 8 };
+    enum { LANES_MOST = 16 };
     struct dawn_ensemble_member members[LANES_MOST];
     struct dawn_ensemble_member *waiting[LANES_MOST];
     const size_t count = limit->nursery.members;

@@ -14,10 +14,10 @@ static void begin_hour(struct group *group, const struct hours *hours, long hour
 {
     const size_t nodes = group->shape->nodes;
     for (int at = 0; at < DAWN_LANES; ++at) {
-        *in_lane(group->length_s, at) = 3600.0;
-        *in_lane(group->fan, at) = hour % 24 >= 16 ? 1.0 : 0.0;
+        *in_lane(group->length_s, at) = 3600.0F;
+        *in_lane(group->fan, at) = hour % 24 >= 16 ? 1.0F : 0.0F;
         for (size_t i = 0; i < nodes; ++i)
-            *in_lane(group->y + i, at) = hours->state[(size_t)hour * nodes + i];
+            *in_lane(group->y + i, at) = (float)hours->state[(size_t)hour * nodes + i];
         dawn_ensemble_member_forcing(group->member[at], 3600.0 * (double)(hour + 1),
                                      in_lane(group->forced[1], at), DAWN_LANES);
     }

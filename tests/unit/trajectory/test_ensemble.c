@@ -16,7 +16,7 @@
 #include "support/tiny.h"
 #include "trajectory/ensemble_shape.h"
 
-enum { HOUSES = 11, DAYS = 4 };
+enum { HOUSES = 20, DAYS = 4 };
 
 struct house {
     struct dawn_scenario scenario;
@@ -74,14 +74,14 @@ static void same_run(const struct dawn_ensemble_member *a, const struct dawn_ens
 
 static void lanes_and_neighbours_do_not_matter(void **state)
 {
-    const int lanes[] = {1, 4, 8};
+    const int lanes[] = {1, 4, 8, 16};
     (void)state;
     for (size_t k = 0; k < sizeof lanes / sizeof *lanes; ++k) {
         struct house house[HOUSES];
         struct dawn_ensemble_member member[HOUSES], alone[HOUSES];
         for (size_t i = 0; i < HOUSES; ++i)
             /* Twice the same houses, among others of other shapes. */
-            member[i] = alone[i] = drawn(&house[i], 1 + i % 6);
+            member[i] = alone[i] = drawn(&house[i], 1 + i % 8);
         dawn_ensemble_run_in(member, HOUSES, lanes[k]);
         for (size_t i = 0; i < HOUSES; ++i) {
             dawn_ensemble_run_in(&alone[i], 1, 1);
