@@ -114,7 +114,7 @@ struct dawn_ensemble_member {
 void dawn_ensemble_run(struct dawn_ensemble_member members[], size_t count);
 
 /* How many lanes this processor gets; and the same, made to go one after another or in a given
- * number of lanes (1, 4 or 8), as far as the processor can: for tests and measurements. */
+ * number of lanes (1, 4, 8 or 16), as far as the processor can: for tests and measurements. */
 int dawn_ensemble_lanes(void);
 void dawn_ensemble_run_in(struct dawn_ensemble_member members[], size_t count, int lanes);
 

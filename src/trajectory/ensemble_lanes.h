@@ -8,6 +8,10 @@
 #ifndef ENSEMBLE_LANES_H
 #define ENSEMBLE_LANES_H
 
+#ifndef DAWN_LANES
+#define DAWN_LANES 1
+#endif
+
 #include <stdlib.h>
 #include <string.h>
 
