@@ -83,19 +83,18 @@ static void fill_deep(struct building *building)
     for (int i = 0; i < DAWN_SOIL_LAYERS; ++i)
         depth_m += dawn_soil_layer_m(i);
     depth_m += 0.5 * dawn_soil_layer_m(DAWN_SOIL_LAYERS - 1); /* where the columns hang on it */
+    double diffusivity = scenario->ground.conductivity_W_mK / scenario->ground.heat_J_m3K * day_s;
     for (size_t i = 0; i < forcing->knots; ++i) {
         double day = day_of_year(building, (double)forcing->from_s + (double)i * FORCING_STEP_S);
         double season = -yearly_swing_K * cos(6.283185307179586 * (day - coldest) / 365.0);
         mean += (forcing->air_C[i] - season) / (double)forcing->knots;
+        forcing->deep_C[i] =
+            dawn_soil_kusuda_C(depth_m, day, 0.0, yearly_swing_K, coldest, diffusivity);
     }
-    double diffusivity = scenario->ground.conductivity_W_mK / scenario->ground.heat_J_m3K * day_s;
-    for (size_t i = 0; i < forcing->knots; ++i) {
-        double day = day_of_year(building, (double)forcing->from_s + (double)i * FORCING_STEP_S);
+    for (size_t i = 0; i < forcing->knots; ++i)
         forcing->deep_C[i] = isnan(scenario->site.ground_C)
-                                 ? dawn_soil_kusuda_C(depth_m, day, mean + ground_above_air_K,
-                                                      yearly_swing_K, coldest, diffusivity)
+                                 ? forcing->deep_C[i] + mean + ground_above_air_K
                                  : scenario->site.ground_C;
-    }
 }
 
 /* ---- light ---- */
@@ -204,11 +203,21 @@ static void fill_gains(struct building *building, const struct dawn_weather *wea
     struct forcing *forcing = &building->network->forcing;
     for (size_t i = 0; i < forcing->knots; ++i) {
         double t_s = (double)forcing->from_s + (double)i * FORCING_STEP_S;
+        if (light->ghi_W_m2[i] <= 0)
+            continue;
         struct light_now now = light_at(light, i, t_s, weather->split_from == DAWN_FROM_FILE);
         now.snow_stops = dawn_network_snow_stops(building, i);
         now.drawn = forcing->drawn + i * forcing->covers;
         dawn_network_light(&building->light, &now, forcing->gain_W + i * forcing->gains);
     }
+}
+
+/* In hours without light nobody asks where the sun is. */
+static bool may_be_lit(const struct dawn_weather *weather, size_t knot)
+{
+    size_t hour = knot / FORCING_PER_HOUR;
+    bool after = hour < weather->count && weather->ghi_W_m2[hour] > 0;
+    return after || (knot % FORCING_PER_HOUR == 0 && hour > 0 && weather->ghi_W_m2[hour - 1] > 0);
 }
 
 static bool fill_light(struct building *building, const struct dawn_weather *weather)
@@ -226,8 +235,9 @@ static bool fill_light(struct building *building, const struct dawn_weather *wea
     bool fine = light.sun && light.ghi_W_m2 && light.diffuse_share;
     if (fine) {
         for (size_t i = 0; i < forcing->knots; ++i)
-            light.sun[i] = dawn_sun_position((double)forcing->from_s + (double)i * FORCING_STEP_S,
-                                             latitude, longitude);
+            if (may_be_lit(weather, i))
+                light.sun[i] = dawn_sun_position(
+                    (double)forcing->from_s + (double)i * FORCING_STEP_S, latitude, longitude);
         fill_edges(weather, &light);
         for (size_t hour = 0; hour < weather->count; ++hour)
             fill_hour(weather, &light, hour);

@@ -121,11 +121,14 @@ double dawn_sun_crossing_s(double from_s, double to_s, double latitude_deg, doub
                            int rise)
 {
     const double scan_s = 300.0;
+    /* The sine of the sun's height changes by less than this, a turn of the earth in 86,164 s:
+     * until then it cannot reach the horizon. */
+    const double most_per_s = 7.3e-5;
     const double sign = rise ? 1.0 : -1.0;
     double low_s = from_s;
     double low = sign * above_horizon(low_s, latitude_deg, longitude_deg);
     while (low_s < to_s) {
-        double high_s = fmin(low_s + scan_s, to_s);
+        double high_s = fmin(low_s + fmax(scan_s, fabs(low) / most_per_s), to_s);
         double high = sign * above_horizon(high_s, latitude_deg, longitude_deg);
         if (low < 0.0 && high >= 0.0) {
             while (high_s - low_s > 0.1) {

@@ -52,6 +52,7 @@ struct member {
     double proposed_s;   /* length the error allows */
     double aim_s;        /* a moment within the step to meet first; NAN = none */
     double held_until_s; /* the fan keeps running until then, whatever the thermostat says */
+    double turn_s;       /* the forcing's next corner, which any step ends at */
     double stop_s;       /* the next moment that must be met */
     double length_s;     /* of the attempt at hand */
     enum dawn_fan_state fan;
@@ -87,6 +88,7 @@ static bool next_stretch(struct member *member)
     member->proposed_s = first_length_s;
     member->aim_s = NAN;
     member->held_until_s = -INFINITY;
+    member->turn_s = -INFINITY;
     return true;
 }
 
@@ -424,8 +426,8 @@ static enum attempt_verdict arrive(struct member *member, const struct attempt *
 
 /* ---- an attempt, before and after ---- */
 
-/* The next moment that must be met: where the forcing turns, what goes by the clock, the end. */
-static double next_turn_s(const struct member *member)
+/* Where the forcing turns next, and what goes by the clock. */
+static double turn_after_s(const struct member *member)
 {
     double turn_s = dawn_network_next_turn_s(member->network, member->t_s);
     double switch_s = dawn_network_next_switch_s(member->network, member->t_s);
@@ -433,14 +435,21 @@ static double next_turn_s(const struct member *member)
     double since_s = dawn_network_next_switch_s(member->network, member->t_s - SWITCHING_S);
     if (since_s + SWITCHING_S > member->t_s + 1e-3)
         turn_s = fmin(turn_s, since_s + SWITCHING_S);
-    if (member->t_s < member->held_until_s)
-        turn_s = fmin(turn_s, member->held_until_s);
-    return fmin(fmin(turn_s, switch_s), member->to_s);
+    return fmin(turn_s, switch_s);
+}
+
+/* The next moment that must be met. */
+static double next_stop_s(struct member *member)
+{
+    if (!(member->t_s < member->turn_s))
+        member->turn_s = turn_after_s(member);
+    double stop_s = fmin(member->turn_s, member->to_s);
+    return member->t_s < member->held_until_s ? fmin(stop_s, member->held_until_s) : stop_s;
 }
 
 double dawn_ensemble_member_length_s(struct member *member)
 {
-    member->stop_s = isnan(member->aim_s) ? next_turn_s(member) : member->aim_s;
+    member->stop_s = isnan(member->aim_s) ? next_stop_s(member) : member->aim_s;
     double left_s = member->stop_s - member->t_s;
     member->length_s = member->proposed_s;
     /* Rather two equal steps than a long one and a sliver. */
