@@ -113,6 +113,17 @@ struct dawn_ensemble_member {
  * the last bit. */
 void dawn_ensemble_run(struct dawn_ensemble_member members[], size_t count);
 
+/* The same of members that are only made when a lane is free for them: next makes one, or NULL when
+ * there are no more; done takes it as soon as it has ended. A member's network and plan must be
+ * there from next to done. count is how many are expected, so that few take few lanes. */
+struct dawn_ensemble_source {
+    size_t count;
+    struct dawn_ensemble_member *(*next)(void *user);
+    void (*done)(struct dawn_ensemble_member *member, void *user);
+    void *user;
+};
+void dawn_ensemble_run_from(const struct dawn_ensemble_source *source);
+
 /* How many lanes this processor gets; and the same, made to go one after another or in a given
  * number of lanes (1, 4, 8 or 16), as far as the processor can: for tests and measurements. */
 int dawn_ensemble_lanes(void);

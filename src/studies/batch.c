@@ -1,12 +1,14 @@
-/* Cases on threads, a group at a time: vary, build, run, find the nights, take. */
+/* Cases on threads: vary, build, run, find the nights, take. */
 #include "dawnlow/studies/batch.h"
 
+#include <stddef.h>
 #include <stdlib.h>
 
 #include "base/parallel.h"
 
 struct batch {
     const struct dawn_batch_plan *plan;
+    size_t streams; /* of cases side by side, one a thread */
     size_t done;
     bool stopped, no_memory;
 };
@@ -18,6 +20,7 @@ struct passage {
     struct dawn_batch_case it;
     struct dawn_problems problems;
     struct dawn_network *network;
+    struct dawn_ensemble_member member; /* while it is in the lanes */
     struct dawn_trajectory *run;
     struct dawn_nights nights;
     struct dawn_batch_outcome outcome;
@@ -44,88 +47,7 @@ static void release(struct passage *passage)
     free(passage);
 }
 
-/* ---- a group of cases ---- */
-
-/* So many share the lanes of a processor; each holds its weather's light, so not many more. */
-enum { GROUP_MOST = 16 };
-
-static void begin(struct passage *passage)
-{
-    const struct dawn_batch_plan *plan = passage->batch->plan;
-    enum dawn_status *status = &passage->outcome.status;
-
-    passage->it = (struct dawn_batch_case){
-        .scenario = *plan->scenario, .weather = *plan->weather, .run = plan->run};
-    *status = plan->vary(passage->index, &passage->it, &passage->problems, plan->user);
-    if (*status == DAWN_OK) {
-        *status = dawn_network_build(&passage->network, &passage->it.scenario, &passage->it.weather,
-                                     &passage->problems);
-    }
-}
-
-static void run_accurately(struct passage *passage)
-{
-    if (passage->outcome.status == DAWN_OK) {
-        passage->outcome.status = dawn_trajectory_run(&passage->run, passage->network,
-                                                      &passage->it.run, &passage->problems);
-    }
-}
-
-static void run_side_by_side(struct passage *const passages[], size_t count)
-{
-    struct dawn_ensemble_member member[GROUP_MOST] = {{0}};
-    struct passage *of[GROUP_MOST];
-    size_t members = 0;
-
-    for (size_t i = 0; i < count; i++) {
-        if (passages[i]->outcome.status == DAWN_OK) {
-            member[members].network = passages[i]->network;
-            member[members].plan = passages[i]->it.run;
-            of[members++] = passages[i];
-        }
-    }
-    dawn_ensemble_run(member, members);
-    for (size_t i = 0; i < members; i++) {
-        of[i]->outcome.status = member[i].status;
-        of[i]->run = member[i].trajectory;
-        dawn_problems_add_all(&of[i]->problems, &member[i].problems);
-        dawn_problems_release(&member[i].problems);
-    }
-}
-
-static void end(struct passage *passage)
-{
-    struct dawn_batch_outcome *outcome = &passage->outcome;
-
-    if (outcome->status == DAWN_OK) {
-        outcome->status = dawn_nights_find(&passage->nights, passage->run, passage->network,
-                                           &passage->it.scenario, &passage->problems);
-    }
-    outcome->problems = &passage->problems;
-    outcome->scenario = &passage->it.scenario;
-    if (outcome->status == DAWN_OK) {
-        outcome->nights = &passage->nights;
-        outcome->run = passage->run;
-        outcome->network = passage->network;
-    }
-    dawn_parallel_alone(hand_over, passage);
-}
-
-static void pass(struct passage *const passages[], size_t count, bool fast)
-{
-    for (size_t i = 0; i < count; i++) {
-        begin(passages[i]);
-    }
-    if (fast) {
-        run_side_by_side(passages, count);
-    }
-    for (size_t i = 0; i < count; i++) {
-        if (!fast) {
-            run_accurately(passages[i]);
-        }
-        end(passages[i]);
-    }
-}
+/* ---- a case ---- */
 
 struct question {
     struct batch *batch;
@@ -151,53 +73,134 @@ static void note_no_memory(void *user)
     batch->no_memory = batch->stopped = true;
 }
 
-/* How many cases go together: alone when each has its own solver; else as many as the lanes use,
- * but so that every thread has some. What comes of a case does not depend on it. */
-static size_t group_size(const struct dawn_batch_plan *plan)
+/* Varied and built; NULL when no more is to begin. */
+static struct passage *begin(struct batch *batch, size_t index)
 {
-    const size_t threads = plan->threads > 0 ? plan->threads : 1;
-    const size_t each = (plan->cases + threads - 1) / threads;
-
-    if (!plan->run.fast || each < 1) {
-        return 1;
-    }
-    return each < GROUP_MOST ? each : GROUP_MOST;
-}
-
-static void one_group(size_t group, void *user)
-{
-    struct batch *batch = user;
-    const size_t size = group_size(batch->plan);
-    struct passage *passages[GROUP_MOST] = {NULL};
-    size_t count = 0;
+    const struct dawn_batch_plan *plan = batch->plan;
     struct question question = {.batch = batch};
 
     dawn_parallel_alone(ask, &question);
-    if (!question.go_on) {
+    struct passage *passage = question.go_on ? calloc(1, sizeof *passage) : NULL;
+    if (passage == NULL) {
+        if (question.go_on) {
+            dawn_parallel_alone(note_no_memory, batch);
+        }
+        return NULL;
+    }
+    enum dawn_status *status = &passage->outcome.status;
+    passage->batch = batch;
+    passage->index = index;
+    passage->it = (struct dawn_batch_case){
+        .scenario = *plan->scenario, .weather = *plan->weather, .run = plan->run};
+    *status = plan->vary(index, &passage->it, &passage->problems, plan->user);
+    if (*status == DAWN_OK) {
+        *status = dawn_network_build(&passage->network, &passage->it.scenario, &passage->it.weather,
+                                     &passage->problems);
+    }
+    return passage;
+}
+
+/* Its nights found, handed over and all of it freed. */
+static void end(struct passage *passage)
+{
+    struct dawn_batch_outcome *outcome = &passage->outcome;
+
+    if (outcome->status == DAWN_OK) {
+        outcome->status = dawn_nights_find(&passage->nights, passage->run, passage->network,
+                                           &passage->it.scenario, &passage->problems);
+    }
+    outcome->problems = &passage->problems;
+    outcome->scenario = &passage->it.scenario;
+    if (outcome->status == DAWN_OK) {
+        outcome->nights = &passage->nights;
+        outcome->run = passage->run;
+        outcome->network = passage->network;
+    }
+    dawn_parallel_alone(hand_over, passage);
+    release(passage);
+}
+
+static void one_accurately(size_t index, void *user)
+{
+    struct passage *passage = begin(user, index);
+
+    if (passage == NULL) {
         return;
     }
-    for (size_t i = group * size; i < (group + 1) * size && i < batch->plan->cases; i++) {
-        passages[count] = calloc(1, sizeof *passages[count]);
-        if (passages[count] == NULL) {
-            dawn_parallel_alone(note_no_memory, batch);
-            break;
-        }
-        passages[count]->batch = batch;
-        passages[count++]->index = i;
+    if (passage->outcome.status == DAWN_OK) {
+        passage->outcome.status = dawn_trajectory_run(&passage->run, passage->network,
+                                                      &passage->it.run, &passage->problems);
     }
-    pass(passages, count, batch->plan->run.fast);
-    for (size_t i = 0; i < count; i++) {
-        release(passages[i]);
-    }
+    end(passage);
 }
+
+/* ---- side by side ---- */
+
+/* Every threads-th case, so that costly neighbours are shared out; what comes of a case does not
+ * depend on it. */
+struct stream {
+    struct batch *batch;
+    size_t next, step;
+};
+
+static struct dawn_ensemble_member *next_member(void *user)
+{
+    struct stream *stream = user;
+
+    while (stream->next < stream->batch->plan->cases) {
+        struct passage *passage = begin(stream->batch, stream->next);
+        if (passage == NULL) {
+            return NULL;
+        }
+        stream->next += stream->step;
+        if (passage->outcome.status == DAWN_OK) {
+            passage->member.network = passage->network;
+            passage->member.plan = passage->it.run;
+            return &passage->member;
+        }
+        end(passage);
+    }
+    return NULL;
+}
+
+static void member_done(struct dawn_ensemble_member *member, void *user)
+{
+    struct passage *passage = (struct passage *)((char *)member - offsetof(struct passage, member));
+
+    (void)user;
+    passage->outcome.status = member->status;
+    passage->run = member->trajectory;
+    dawn_problems_add_all(&passage->problems, &member->problems);
+    dawn_problems_release(&member->problems);
+    end(passage);
+}
+
+static void one_stream(size_t at, void *user)
+{
+    struct batch *batch = user;
+    const size_t streams = batch->streams;
+    struct stream stream = {.batch = batch, .next = at, .step = streams};
+    const struct dawn_ensemble_source source = {.count =
+                                                    (batch->plan->cases + streams - 1) / streams,
+                                                .next = next_member,
+                                                .done = member_done,
+                                                .user = &stream};
+
+    dawn_ensemble_run_from(&source);
+}
+
+/* ---- the whole ---- */
 
 enum dawn_status dawn_batch_run(const struct dawn_batch_plan *plan, size_t *done,
                                 struct dawn_problems *problems)
 {
-    struct batch batch = {.plan = plan};
-    const size_t size = group_size(plan);
+    struct batch batch = {.plan = plan, .streams = plan->threads > 0 ? plan->threads : 1};
 
-    dawn_parallel_for((plan->cases + size - 1) / size, plan->threads, one_group, &batch);
+    if (plan->run.fast) {
+        dawn_parallel_for(batch.streams, plan->threads, one_stream, &batch);
+    } else {
+        dawn_parallel_for(plan->cases, plan->threads, one_accurately, &batch);
+    }
     if (done != NULL) {
         *done = batch.done;
     }

@@ -1,22 +1,76 @@
-/* An ensemble: members sorted by shape, queues worked off in as many lanes as the processor has. */
+/* An ensemble: members as they come, those of one shape side by side in as many lanes as the
+ * processor has. */
 #include <stdlib.h>
 
 #include "network/network_parts.h"
 #include "trajectory/ensemble_queue.h"
 
+/* ---- members on their way ---- */
+
+/* What members come from. Those that do not fit the shape at work wait for the next. */
+enum { ASIDE_MOST = 16 };
+struct feed {
+    const struct dawn_ensemble_source *source;
+    struct dawn_ensemble_member *aside[ASIDE_MOST];
+    size_t aside_count;
+    bool dry;
+};
+
+static bool come(struct feed *feed)
+{
+    struct dawn_ensemble_member *member = feed->dry || feed->aside_count == ASIDE_MOST
+                                              ? NULL
+                                              : feed->source->next(feed->source->user);
+    if (!member) {
+        feed->dry = feed->dry || feed->aside_count < ASIDE_MOST;
+        return false;
+    }
+    member->trajectory = NULL;
+    feed->aside[feed->aside_count++] = member;
+    return true;
+}
+
+static struct dawn_ensemble_member *leave(struct feed *feed, size_t at)
+{
+    struct dawn_ensemble_member *member = feed->aside[at];
+    --feed->aside_count;
+    for (size_t i = at; i < feed->aside_count; ++i)
+        feed->aside[i] = feed->aside[i + 1];
+    return member;
+}
+
+static struct dawn_ensemble_member *fitting(struct feed *feed, const struct shape *shape)
+{
+    size_t at = 0;
+    while (at < feed->aside_count || come(feed)) {
+        if (dawn_ensemble_shape_fits(shape, feed->aside[at]->network))
+            return leave(feed, at);
+        ++at;
+    }
+    return NULL;
+}
+
 struct member *dawn_ensemble_queue_next(struct queue *queue, float y[], float rest[],
                                         float numbers[], size_t stride)
 {
-    while (queue->next < queue->count) {
-        struct dawn_ensemble_member *wanted = queue->waiting[queue->next++];
+    struct dawn_ensemble_member *wanted = NULL;
+    while ((wanted = fitting(queue->feed, queue->shape)) != NULL) {
         struct member *member = dawn_ensemble_member_new(wanted, y, rest, stride);
-        if (!member)
+        if (!member) {
+            queue->feed->source->done(wanted, queue->feed->source->user);
             continue;
+        }
         for (size_t i = 0; i < queue->shape->numbers; ++i)
             numbers[i * stride] = (float)wanted->network->numbers[i];
         return member;
     }
     return NULL;
+}
+
+void dawn_ensemble_queue_end(struct queue *queue, struct member *member)
+{
+    const struct dawn_ensemble_source *source = queue->feed->source;
+    source->done(dawn_ensemble_member_end(member), source->user);
 }
 
 /* ---- lanes by processor ---- */
@@ -52,53 +106,61 @@ int dawn_ensemble_lanes(void)
     return width_of(LANES_MOST).lanes;
 }
 
-/* ---- shapes ---- */
+/* ---- shape by shape ---- */
 
-static void fail(struct dawn_ensemble_member *member)
+static void fail(struct feed *feed, struct dawn_ensemble_member *member)
 {
     member->status = DAWN_ERR_NOMEM;
     dawn_problems_add(&member->problems, DAWN_ERROR, (struct dawn_place_in_file){0}, NULL,
                       "out of memory during the calculation");
+    feed->source->done(member, feed->source->user);
 }
 
-/* Moves the members that share the first one's shape to the front; returns how many they are. */
-static size_t alike(struct dawn_ensemble_member *waiting[], size_t count, const struct shape *shape)
+static void run_in(const struct dawn_ensemble_source *source, int lanes)
 {
-    size_t same = 0;
-    for (size_t i = 0; i < count; ++i) {
-        struct dawn_ensemble_member *member = waiting[i];
-        if (!dawn_ensemble_shape_fits(shape, member->network))
-            continue;
-        waiting[i] = waiting[same];
-        waiting[same++] = member;
+    struct width width = width_of(lanes);
+    struct feed feed = {.source = source};
+    while (feed.aside_count > 0 || come(&feed)) {
+        struct shape *shape = dawn_ensemble_shape_new(feed.aside[0]->network);
+        struct queue queue = {.shape = shape, .feed = &feed};
+        if (!shape || !width.run(&queue))
+            fail(&feed, leave(&feed, 0));
+        dawn_ensemble_shape_free(shape);
     }
-    return same;
+}
+
+void dawn_ensemble_run_from(const struct dawn_ensemble_source *source)
+{
+    /* Eight in eight lanes are done sooner than in sixteen. */
+    run_in(source, source->count > 8 ? LANES_MOST : 8);
+}
+
+/* ---- members that are all there ---- */
+
+struct row {
+    struct dawn_ensemble_member *members;
+    size_t count, next;
+};
+
+static struct dawn_ensemble_member *next_of_row(void *user)
+{
+    struct row *row = user;
+    return row->next < row->count ? &row->members[row->next++] : NULL;
+}
+
+static void stays(struct dawn_ensemble_member *member, void *user)
+{
+    (void)member;
+    (void)user;
 }
 
 void dawn_ensemble_run_in(struct dawn_ensemble_member members[], size_t count, int lanes)
 {
-    struct dawn_ensemble_member **waiting = calloc(
-        count + 1, sizeof(struct dawn_ensemble_member *)); /* NOLINT(bugprone-sizeof-expression) */
-    struct width width = width_of(lanes);
-    for (size_t i = 0; i < count; ++i) {
-        members[i].trajectory = NULL;
-        if (waiting)
-            waiting[i] = &members[i];
-        else
-            fail(&members[i]);
-    }
-    for (size_t done = 0; waiting && done < count;) {
-        struct shape *shape = dawn_ensemble_shape_new(waiting[done]->network);
-        struct queue queue = {.shape = shape, .waiting = waiting + done, .count = 1};
-        if (shape)
-            queue.count = alike(waiting + done, count - done, shape);
-        if (!shape || !width.run(&queue))
-            for (size_t i = 0; i < queue.count; ++i)
-                fail(queue.waiting[i]);
-        done += queue.count;
-        dawn_ensemble_shape_free(shape);
-    }
-    free(waiting);
+    struct row row = {.members = members, .count = count};
+    run_in(
+        &(struct dawn_ensemble_source){
+            .count = count, .next = next_of_row, .done = stays, .user = &row},
+        lanes);
 }
 
 void dawn_ensemble_run(struct dawn_ensemble_member members[], size_t count)

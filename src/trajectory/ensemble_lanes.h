@@ -447,7 +447,7 @@ static int judge(struct group *group, lane error)
         if (verdict[at] == ATTEMPT_KEPT_AND_LEAPT)
             dawn_ensemble_member_forcing(member, 0.0, in_lane(group->forced[0], at), DAWN_LANES);
         if (verdict[at] == ATTEMPT_LAST) {
-            dawn_ensemble_member_free(member);
+            dawn_ensemble_queue_end(group->queue, member);
             move_in(group, at);
         }
         left += group->member[at] != NULL;

@@ -626,16 +626,17 @@ struct member *dawn_ensemble_member_new(struct dawn_ensemble_member *wanted, flo
     }
     if (wanted->status == DAWN_OK)
         return member;
-    dawn_ensemble_member_free(member);
+    dawn_ensemble_member_end(member);
     return NULL;
 }
 
-void dawn_ensemble_member_free(struct member *member)
+struct dawn_ensemble_member *dawn_ensemble_member_end(struct member *member)
 {
     if (!member)
-        return;
-    if (member->wanted->status == DAWN_OK)
-        member->wanted->trajectory = member->store;
+        return NULL;
+    struct dawn_ensemble_member *wanted = member->wanted;
+    if (wanted->status == DAWN_OK)
+        wanted->trajectory = member->store;
     else
         dawn_trajectory_free(member->store);
     free(member->gain_W);
@@ -644,4 +645,5 @@ void dawn_ensemble_member_free(struct member *member)
     free(member->state);
     free(member->wet);
     free(member);
+    return wanted;
 }

@@ -45,8 +45,8 @@ struct member; /* opaque */
  * what floats leave out of it. */
 struct member *dawn_ensemble_member_new(struct dawn_ensemble_member *wanted, float y[],
                                         float rest[], size_t stride);
-/* Ends it; its trajectory has gone to whoever wanted it. */
-void dawn_ensemble_member_free(struct member *member);
+/* Ends it; its trajectory has gone to whoever wanted it, who is returned. */
+struct dawn_ensemble_member *dawn_ensemble_member_end(struct member *member);
 
 /* How long the next attempt shall be, s. */
 double dawn_ensemble_member_length_s(struct member *member);

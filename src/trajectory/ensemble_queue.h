@@ -5,18 +5,21 @@
 #include "trajectory/ensemble_member.h"
 #include "trajectory/ensemble_shape.h"
 
+struct feed; /* opaque: ensemble.c */
 struct queue {
     const struct shape *shape;
-    struct dawn_ensemble_member **waiting;
-    size_t count, next;
+    struct feed *feed;
 };
 
 /* The next member that can begin, its state and the numbers of its laws laid into a lane; NULL when
- * all have had their turn. */
+ * no more is to come. */
 struct member *dawn_ensemble_queue_next(struct queue *queue, float y[], float rest[],
                                         float numbers[], size_t stride);
 
-/* Runs all that wait, one compilation for each width and processor (ensemble_lanes.h). False when
+/* One has ended, however it did. */
+void dawn_ensemble_queue_end(struct queue *queue, struct member *member);
+
+/* Runs all that come, one compilation for each width and processor (ensemble_lanes.h). False when
  * memory ran out before any began. */
 bool dawn_ensemble_one(struct queue *queue);    /* one lane, plain C */
 bool dawn_ensemble_plain(struct queue *queue);  /* four lanes, any processor */

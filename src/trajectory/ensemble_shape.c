@@ -193,16 +193,20 @@ struct shape *dawn_ensemble_shape_new(const struct dawn_network *network)
                             .gains = network->forcing.gains,
                             .veils = network->veil_count,
                             .openings = network->opening_count,
-                            .numbers = dawn_network_numbers(network),
-                            .ends = network->ends};
+                            .numbers = dawn_network_numbers(network)};
     memcpy(shape->first, network->first, sizeof shape->first);
+    shape->ends = calloc(shape->flows + 1, sizeof *shape->ends);
     shape->wet = calloc(n + 1, sizeof *shape->wet);
     shape->slot = calloc(shape->flows * LEANS * 2 + 1, sizeof *shape->slot);
     shape->stream_slot = calloc(streams * streams * 2 + 1, sizeof *shape->stream_slot);
     bool *pattern = calloc(n * n + 1, sizeof *pattern);
     size_t *place_of = calloc(n + 1, sizeof *place_of);
-    bool fine = shape->wet && shape->slot && shape->stream_slot && pattern && place_of &&
-                settle(shape, network, pattern, place_of);
+    bool fine =
+        shape->ends && shape->wet && shape->slot && shape->stream_slot && pattern && place_of;
+    if (fine) {
+        memcpy(shape->ends, network->ends, shape->flows * sizeof *shape->ends);
+        fine = settle(shape, network, pattern, place_of);
+    }
     free(pattern);
     free(place_of);
     if (fine)
@@ -215,6 +219,7 @@ void dawn_ensemble_shape_free(struct shape *shape)
 {
     if (!shape)
         return;
+    free(shape->ends);
     free(shape->wet);
     free(shape->every.flow);
     free(shape->driven.flow);

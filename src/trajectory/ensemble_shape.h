@@ -19,9 +19,9 @@ struct flow_list {
 struct shape {
     size_t nodes, flows, surfaces, gains, veils, openings, numbers;
     size_t first[KIND_COUNT + 1];
-    const struct ends *ends; /* of the network it was made from, which must outlive it */
-    int leans[KIND_COUNT];   /* how many places a flow of the kind changes with, at most */
-    int *wet;                /* nodes that can freeze */
+    struct ends *ends;     /* [flow] */
+    int leans[KIND_COUNT]; /* how many places a flow of the kind changes with, at most */
+    int *wet;              /* nodes that can freeze */
     size_t wet_count;
     struct flow_list every;
     /* Those that change with the weather while covers rest: the others follow the states alone. */

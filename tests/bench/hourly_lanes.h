@@ -36,7 +36,7 @@ static bool run_hourly(struct queue *queue, const struct hours *hours)
         go_on(&group, *group.length_s > 0.0);
     }
     for (int at = 0; at < DAWN_LANES; ++at)
-        dawn_ensemble_member_free(group.member[at]);
+        dawn_ensemble_queue_end(queue, group.member[at]);
     free(group.block);
     return here == DAWN_LANES;
 }
