@@ -66,7 +66,7 @@ bool dawn_trajectory_add_step(struct dawn_trajectory *trajectory, const struct s
 {
     if (trajectory->step_count == trajectory->step_capacity) {
         /* About what the lanes take; CVODE takes more. */
-        const size_t an_hour = 8;
+        const size_t an_hour = 10;
         size_t wanted = trajectory->step_capacity ? next_capacity(trajectory->step_capacity)
                                                   : an_hour * hours_of(trajectory);
         void *table = trajectory->steps;
