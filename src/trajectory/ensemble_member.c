@@ -8,6 +8,7 @@
 #include "base/lane.h"
 #include "network/network_parts.h"
 #include "physics/water_lanes.h"
+#include "trajectory/trajectory_cubic.h"
 #include "trajectory/trajectory_store.h"
 
 static const double hour_s = 3600.0;
@@ -189,28 +190,6 @@ static bool switch_fan(struct member *member, struct strided y)
 
 /* ---- within a step: cubics ---- */
 
-/* c0 + c1 s + c2 s^2 + c3 s^3 over the step, 0 <= s <= 1. */
-struct cubic {
-    double c0, c1, c2, c3;
-};
-
-static struct cubic hermite(double from, double to, double from_rise, double to_rise)
-{
-    double rise = to - from;
-    return (struct cubic){from, from_rise, 3 * rise - 2 * from_rise - to_rise,
-                          from_rise + to_rise - 2 * rise};
-}
-
-static double cubic_at(struct cubic c, double s)
-{
-    return c.c0 + s * (c.c1 + s * (c.c2 + s * c.c3));
-}
-
-static double slope_at(struct cubic c, double s)
-{
-    return c.c1 + s * (2 * c.c2 + 3 * s * c.c3);
-}
-
 static struct cubic node_cubic(const struct dawn_network *net, size_t i, const struct attempt *a)
 {
     double from = a->y.at[i * a->y.stride];
@@ -218,24 +197,14 @@ static struct cubic node_cubic(const struct dawn_network *net, size_t i, const s
     double from_rise = a->length_s * a->rates.at[i * a->rates.stride];
     double to_rise = a->length_s * a->end_rates.at[i * a->end_rates.stride];
     if (net->nodes[i].facts.latent_J <= 0)
-        return hermite(from, to, from_rise, to_rise);
+        return cubic_between(from, to, from_rise, to_rise);
     /* Steps end just behind the corners of freezing: inside one, the slope is that of its middle.
      */
-    double slope = dawn_network_slope(net, i, cubic_at(hermite(from, to, from_rise, to_rise), 0.5));
-    return hermite(dawn_network_temperature_C(net, i, from), dawn_network_temperature_C(net, i, to),
-                   from_rise * slope, to_rise * slope);
-}
-
-/* A cubic stays between the least and the most of these four (Bezier's polygon). */
-static void widen(struct cubic c, double *low, double *high)
-{
-    double corner[4] = {c.c0, c.c0 + c.c1 / 3, c.c0 + (2 * c.c1 + c.c2) / 3,
-                        c.c0 + c.c1 + c.c2 + c.c3};
-    *low = *high = corner[0];
-    for (int i = 1; i < 4; ++i) {
-        *low = fmin(*low, corner[i]);
-        *high = fmax(*high, corner[i]);
-    }
+    double slope =
+        dawn_network_slope(net, i, cubic_at(cubic_between(from, to, from_rise, to_rise), 0.5));
+    return cubic_between(dawn_network_temperature_C(net, i, from),
+                         dawn_network_temperature_C(net, i, to), from_rise * slope,
+                         to_rise * slope);
 }
 
 /* What the thermostat sees over a step. */
@@ -256,8 +225,8 @@ static bool due_at(const struct member *member, const struct sight *sight, doubl
 static bool may_be_due(const struct member *member, const struct sight *sight)
 {
     struct fan_span span;
-    widen(sight->sensed, &span.sensed_low_C, &span.sensed_high_C);
-    widen(sight->above, &span.above_low_K, &span.above_high_K);
+    cubic_bounds(sight->sensed, &span.sensed_low_C, &span.sensed_high_C);
+    cubic_bounds(sight->above, &span.above_low_K, &span.above_high_K);
     bool on = is_blowing(member);
     return due(on, dawn_network_fan_wish_between(member->network, on, span, !on));
 }
@@ -265,9 +234,9 @@ static bool may_be_due(const struct member *member, const struct sight *sight)
 static struct sight sight_of(const struct dawn_network *net, const struct attempt *a)
 {
     struct cubic sensed = node_cubic(net, (size_t)net->sensor, a);
-    struct cubic rock =
-        hermite(rock_mean(net, a->y), rock_mean(net, a->end_y),
-                a->length_s * rock_mean(net, a->rates), a->length_s * rock_mean(net, a->end_rates));
+    struct cubic rock = cubic_between(rock_mean(net, a->y), rock_mean(net, a->end_y),
+                                      a->length_s * rock_mean(net, a->rates),
+                                      a->length_s * rock_mean(net, a->end_rates));
     struct cubic above = {sensed.c0 - rock.c0, sensed.c1 - rock.c1, sensed.c2 - rock.c2,
                           sensed.c3 - rock.c3};
     return (struct sight){sensed, above};
@@ -352,8 +321,9 @@ static double first_freeze_s(const struct member *member, const struct attempt *
             if ((from < line) == (to < line))
                 continue;
         }
-        struct cubic c = hermite(from, to, a->length_s * a->rates.at[wet->node * a->rates.stride],
-                                 a->length_s * a->end_rates.at[wet->node * a->end_rates.stride]);
+        struct cubic c =
+            cubic_between(from, to, a->length_s * a->rates.at[wet->node * a->rates.stride],
+                          a->length_s * a->end_rates.at[wet->node * a->end_rates.stride]);
         double before = 0;
         double after = 1;
         while ((after - before) * a->length_s > met_s) {
@@ -381,7 +351,7 @@ static bool keep(struct member *member, const struct attempt *a, double end_s)
         step.from_C[i] = c.c0;
         step.to_C[i] = c.c0 + (c.c1 + c.c2 + c.c3);
         step.from_K_s[i] = c.c1 / a->length_s;
-        step.to_K_s[i] = slope_at(c, 1.0) / a->length_s;
+        step.to_K_s[i] = cubic_rise_at(c, 1.0) / a->length_s;
     }
     ++store->facts.steps;
     return dawn_trajectory_add_step(store, &step);

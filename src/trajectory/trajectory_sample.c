@@ -1,6 +1,7 @@
 /* What a kept run tells: temperatures at any moment, lows, hours, stores. */
 #include <math.h>
 
+#include "trajectory/trajectory_cubic.h"
 #include "trajectory/trajectory_store.h"
 
 int64_t dawn_trajectory_from_s(const struct dawn_trajectory *trajectory)
@@ -36,23 +37,11 @@ const double *dawn_trajectory_state_from(const struct dawn_trajectory *trajector
 
 /* ---- watched nodes: cubics, step by step ---- */
 
-/* T(share) = c0 + c1 s + c2 s^2 + c3 s^3 over one step. */
-struct cubic {
-    double c0, c1, c2, c3;
-};
-
 static struct cubic cubic_of(const struct step *step, size_t i)
 {
     double length = step->to_s - step->from_s;
-    double rise = step->to_C[i] - step->from_C[i];
-    double m0 = length * step->from_K_s[i];
-    double m1 = length * step->to_K_s[i];
-    return (struct cubic){step->from_C[i], m0, 3 * rise - 2 * m0 - m1, m0 + m1 - 2 * rise};
-}
-
-static double cubic_at(struct cubic c, double s)
-{
-    return c.c0 + s * (c.c1 + s * (c.c2 + s * c.c3));
+    return cubic_between(step->from_C[i], step->to_C[i], length * step->from_K_s[i],
+                         length * step->to_K_s[i]);
 }
 
 static int watched_index(const struct dawn_trajectory *trajectory, int node)
@@ -125,6 +114,11 @@ struct dawn_low dawn_trajectory_low(const struct dawn_trajectory *trajectory, in
         if (step->from_s > to_s)
             break;
         struct cubic c = cubic_of(step, (size_t)watched);
+        double least = 0;
+        double most = 0;
+        cubic_bounds(c, &least, &most);
+        if (least >= low.low_C)
+            continue;
         double shares[4] = {share_of(step, from_s), share_of(step, to_s)};
         int count = 2 + flat_points(c, shares[0], shares[1], shares + 2);
         for (int i = 0; i < count; ++i) {
@@ -139,6 +133,28 @@ struct dawn_low dawn_trajectory_low(const struct dawn_trajectory *trajectory, in
 /* Parts of a step this short are judged by their middle; a line is met within seconds. */
 enum { PARTS_A_STEP = 16 };
 
+/* How much of a stretch of the step lies below a line, of the step's length. */
+static double share_below(struct cubic c, double from, double to, double line_C)
+{
+    double low = 0;
+    double high = 0;
+    double sum = 0;
+    double part = (to - from) / PARTS_A_STEP;
+    cubic_bounds(c, &low, &high);
+    if (low >= line_C || high < line_C)
+        return high < line_C ? to - from : 0.0;
+    for (int i = 0; i < PARTS_A_STEP; ++i) {
+        /* Straight within a part: the share of it below the line. */
+        double a = cubic_at(c, from + i * part) - line_C;
+        double b = cubic_at(c, from + (i + 1) * part) - line_C;
+        double share = a < 0 && b < 0     ? 1.0
+                       : a >= 0 && b >= 0 ? 0.0
+                                          : fmin(a, b) / (fmin(a, b) - fmax(a, b));
+        sum += share * part;
+    }
+    return sum;
+}
+
 double dawn_trajectory_below_s(const struct dawn_trajectory *trajectory, int node, double line_C,
                                double from_s, double to_s)
 {
@@ -151,18 +167,8 @@ double dawn_trajectory_below_s(const struct dawn_trajectory *trajectory, int nod
         if (step->from_s >= to_s)
             break;
         struct cubic c = cubic_of(step, (size_t)watched);
-        double start = share_of(step, from_s);
-        double end = share_of(step, to_s);
-        double part = (end - start) / PARTS_A_STEP;
-        for (int i = 0; i < PARTS_A_STEP; ++i) {
-            /* Straight within a part: the share of it below the line. */
-            double a = cubic_at(c, start + i * part) - line_C;
-            double b = cubic_at(c, start + (i + 1) * part) - line_C;
-            double share = a < 0 && b < 0     ? 1.0
-                           : a >= 0 && b >= 0 ? 0.0
-                                              : fmin(a, b) / (fmin(a, b) - fmax(a, b));
-            below += share * part * (step->to_s - step->from_s);
-        }
+        below += (step->to_s - step->from_s) *
+                 share_below(c, share_of(step, from_s), share_of(step, to_s), line_C);
     }
     return below;
 }
