@@ -35,7 +35,8 @@ void dawn_network_measure(struct building *building)
         building->path_area_m2 = 0;
     }
     building->light.ground_reflectance = scenario->site.ground_reflectance;
-    building->light.equator_azimuth_rad = scenario->site.latitude_deg >= 0 ? PHYSICS_PI : 0.0;
+    building->light.to_noon =
+        dawn_sun_facing(PHYSICS_PI / 2, scenario->site.latitude_deg >= 0 ? PHYSICS_PI : 0.0);
 }
 
 static enum dawn_status too_large(struct dawn_problems *problems)

@@ -25,14 +25,14 @@ void dawn_network_light_receive(struct light_plan *plan, struct light_receiver r
 }
 
 static struct dawn_light_plane on_plane(const struct light_plan *plan, const struct light_now *now,
-                                        double slope_rad, double azimuth_rad)
+                                        struct dawn_facing plane)
 {
     if (now->measured_split)
         return dawn_light_on_plane_perez(now->sun, now->dni_W_m2, now->dhi_W_m2,
-                                         now->extraterrestrial_W_m2, slope_rad, azimuth_rad,
+                                         now->extraterrestrial_W_m2, plane,
                                          plan->ground_reflectance);
     return dawn_light_on_plane(now->sun, now->dni_W_m2, now->dhi_W_m2, now->extraterrestrial_W_m2,
-                               slope_rad, azimuth_rad, plan->ground_reflectance);
+                               plane, plan->ground_reflectance);
 }
 
 /* Optics between the tabled cosines, for the beam part. */
@@ -96,7 +96,7 @@ static double clear_m2(const struct light_now *now, const struct light_pane *pan
 static double through_pane(const struct light_plan *plan, const struct light_now *now,
                            const struct light_pane *pane, double gain_W[])
 {
-    struct dawn_light_plane light = on_plane(plan, now, pane->slope_rad, pane->azimuth_rad);
+    struct dawn_light_plane light = on_plane(plan, now, pane->facing);
     struct optics_at at = optics_at(light.incidence_cos);
     const struct dawn_glazing_optics *low = &pane->beam[at.low];
     const struct dawn_glazing_optics *high = low + 1;
@@ -116,8 +116,7 @@ static double through_pane(const struct light_plan *plan, const struct light_now
 /* Light on an upright face turned to the noon sun behind the house's own glazing, W/m2. */
 static double behind_glazing_W_m2(const struct light_plan *plan, const struct light_now *now)
 {
-    struct dawn_light_plane light =
-        on_plane(plan, now, 1.5707963267948966, plan->equator_azimuth_rad);
+    struct dawn_light_plane light = on_plane(plan, now, plan->to_noon);
     double area = 0;
     double beam = 0;
     double diffuse = 0;
@@ -185,7 +184,7 @@ void dawn_network_light(const struct light_plan *plan, const struct light_now *n
     spread(plan, now, inside_W, behind_glazing_W_m2(plan, now), gain_W);
     for (size_t i = 0; i < plan->wall_count; ++i) {
         const struct light_wall *wall = &plan->walls[i];
-        struct dawn_light_plane light = on_plane(plan, now, wall->slope_rad, wall->azimuth_rad);
+        struct dawn_light_plane light = on_plane(plan, now, wall->facing);
         gain_W[wall->channel] += wall->area_m2 * wall->absorptance * past_snow(now, wall->snowed) *
                                  (light.beam_W_m2 + light.sky_W_m2 + light.ground_W_m2);
     }

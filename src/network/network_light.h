@@ -11,7 +11,8 @@ enum { RECEIVERS_MOST = 48, PANE_ANGLES = 91 };
 
 /* A glazed plane. Optics are looked up by the cosine of incidence. */
 struct light_pane {
-    double area_m2, slope_rad, azimuth_rad;
+    double area_m2;
+    struct dawn_facing facing;
     double pass; /* frame and dirt */
     bool snowed; /* snow can lie on it */
     size_t skins;
@@ -35,7 +36,8 @@ struct light_cover {
 };
 /* The outside of an opaque wall. */
 struct light_wall {
-    double area_m2, slope_rad, azimuth_rad, absorptance;
+    double area_m2, absorptance;
+    struct dawn_facing facing;
     bool snowed;
     size_t channel;
 };
@@ -46,7 +48,8 @@ struct light_plan {
     size_t pane_count, receiver_count, wall_count;
     struct light_cover covers[COVERS_MOST];
     bool full; /* a receiver found no room */
-    double ground_reflectance, equator_azimuth_rad;
+    double ground_reflectance;
+    struct dawn_facing to_noon; /* upright, towards the noon sun */
 };
 
 /* Light at one moment, horizontal and normal parts, W/m2. */

@@ -88,8 +88,8 @@ static void glazing_light(struct building *building, const struct dawn_glazing *
     struct light_pane *pane = &plan->panes[plan->pane_count++];
     *pane = (struct light_pane){
         .area_m2 = glazing->area_m2,
-        .slope_rad = glazing->slope_deg * PHYSICS_RADIANS,
-        .azimuth_rad = glazing->azimuth_deg * PHYSICS_RADIANS,
+        .facing = dawn_sun_facing(glazing->slope_deg * PHYSICS_RADIANS,
+                                  glazing->azimuth_deg * PHYSICS_RADIANS),
         .pass = (1.0 - glazing->frame_share) * glazing->dirt_factor,
         .snowed = dawn_scenario_bears_snow(building->scenario, glazing->slope_deg),
         .below = covers_below(building, glazing->slope_deg)};
@@ -188,8 +188,8 @@ static void wall_outside(struct building *building, const struct dawn_wall *wall
     struct light_plan *plan = &building->light;
     plan->walls[plan->wall_count++] =
         (struct light_wall){.area_m2 = wall->area_m2,
-                            .slope_rad = wall->slope_deg * PHYSICS_RADIANS,
-                            .azimuth_rad = wall->azimuth_deg * PHYSICS_RADIANS,
+                            .facing = dawn_sun_facing(wall->slope_deg * PHYSICS_RADIANS,
+                                                      wall->azimuth_deg * PHYSICS_RADIANS),
                             .absorptance = wall->outside_absorptance,
                             .snowed = dawn_scenario_bears_snow(building->scenario, wall->slope_deg),
                             .channel = dawn_network_add_gain(net, face)};

@@ -56,32 +56,32 @@ double dawn_light_day_from_range_MJ_m2(double max_C, double min_C, double extrat
 
 /* Beam and ground light are the same in both sky models. */
 static struct dawn_light_plane plane_without_sky(struct dawn_sun sun, double dni_W_m2,
-                                                 double dhi_W_m2, double slope_rad,
-                                                 double azimuth_rad, double ground_reflectance)
+                                                 double dhi_W_m2, struct dawn_facing plane,
+                                                 double ground_reflectance)
 {
-    double incidence = dawn_sun_incidence_cos(sun, slope_rad, azimuth_rad);
+    double incidence = dawn_sun_incidence_cos(sun, plane);
     double beam = sun.cos_zenith > 0.0 ? fmax(0.0, dni_W_m2) : 0.0;
     double global = fmax(0.0, dhi_W_m2) + beam * fmax(0.0, sun.cos_zenith);
     struct dawn_light_plane on = {
         .beam_W_m2 = beam * fmax(0.0, incidence),
-        .ground_W_m2 = ground_reflectance * global * 0.5 * (1.0 - cos(slope_rad)),
+        .ground_W_m2 = ground_reflectance * global * 0.5 * (1.0 - plane.up),
         .incidence_cos = incidence,
     };
     return on;
 }
 
 struct dawn_light_plane dawn_light_on_plane(struct dawn_sun sun, double dni_W_m2, double dhi_W_m2,
-                                            double extraterrestrial_W_m2, double slope_rad,
-                                            double azimuth_rad, double ground_reflectance)
+                                            double extraterrestrial_W_m2, struct dawn_facing plane,
+                                            double ground_reflectance)
 {
     struct dawn_light_plane on =
-        plane_without_sky(sun, dni_W_m2, dhi_W_m2, slope_rad, azimuth_rad, ground_reflectance);
+        plane_without_sky(sun, dni_W_m2, dhi_W_m2, plane, ground_reflectance);
     double around_sun = 0.0;
     if (sun.cos_zenith > 0.0 && extraterrestrial_W_m2 > 0.0)
         around_sun = share(dni_W_m2 / extraterrestrial_W_m2);
     double beam_ratio = fmax(0.0, on.incidence_cos) / fmax(PHYSICS_COS_85, sun.cos_zenith);
     on.sky_W_m2 = fmax(0.0, dhi_W_m2) *
-                  ((1.0 - around_sun) * 0.5 * (1.0 + cos(slope_rad)) + around_sun * beam_ratio);
+                  ((1.0 - around_sun) * 0.5 * (1.0 + plane.up) + around_sun * beam_ratio);
     return on;
 }
 
@@ -127,12 +127,12 @@ static double perez_clearness(double dni_W_m2, double dhi_W_m2, double altitude_
 
 struct dawn_light_plane dawn_light_on_plane_perez(struct dawn_sun sun, double dni_W_m2,
                                                   double dhi_W_m2, double extraterrestrial_W_m2,
-                                                  double slope_rad, double azimuth_rad,
+                                                  struct dawn_facing plane,
                                                   double ground_reflectance)
 {
     struct dawn_light_plane on =
-        plane_without_sky(sun, dni_W_m2, dhi_W_m2, slope_rad, azimuth_rad, ground_reflectance);
-    double isotropic = 0.5 * (1.0 + cos(slope_rad));
+        plane_without_sky(sun, dni_W_m2, dhi_W_m2, plane, ground_reflectance);
+    double isotropic = 0.5 * (1.0 + plane.up);
     if (!(dhi_W_m2 > 0.0)) {
         on.sky_W_m2 = 0.0;
         return on;
@@ -148,7 +148,7 @@ struct dawn_light_plane dawn_light_on_plane_perez(struct dawn_sun sun, double dn
     double f1 = fmax(0.0, f->f11 + f->f12 * brightness + f->f13 * sun.zenith_rad);
     double f2 = f->f21 + f->f22 * brightness + f->f23 * sun.zenith_rad;
     double beam_ratio = fmax(0.0, on.incidence_cos) / fmax(PHYSICS_COS_85, sun.cos_zenith);
-    double sky = dhi_W_m2 * ((1.0 - f1) * isotropic + f1 * beam_ratio + f2 * sin(slope_rad));
+    double sky = dhi_W_m2 * ((1.0 - f1) * isotropic + f1 * beam_ratio + f2 * plane.level);
     on.sky_W_m2 = fmax(0.0, sky);
     return on;
 }

@@ -72,14 +72,16 @@ struct dawn_sun dawn_sun_position(double utc_s, double latitude_deg, double long
     double phi = PHYSICS_RADIANS * latitude_deg;
     double dec = at.declination_rad;
     double cos_zenith = cos_zenith_of(phi, dec, hour_angle);
-    /* both arguments times cos dec, so that no tangent is needed */
-    double azimuth =
-        PHYSICS_PI + atan2(sin(hour_angle) * cos(dec),
-                           cos(hour_angle) * sin(phi) * cos(dec) - sin(dec) * cos(phi));
+    /* the tangent's two parts times cos dec, so that no tangent is needed: the way to the sun */
+    double west = sin(hour_angle) * cos(dec);
+    double south = cos(hour_angle) * sin(phi) * cos(dec) - sin(dec) * cos(phi);
+    double azimuth = PHYSICS_PI + atan2(west, south);
     struct dawn_sun sun = {
         .cos_zenith = cos_zenith,
         .zenith_rad = acos(cos_zenith),
         .azimuth_rad = azimuth >= 2.0 * PHYSICS_PI ? azimuth - 2.0 * PHYSICS_PI : azimuth,
+        .north = -south,
+        .east = -west,
         .declination_rad = dec,
         .hour_angle_rad = hour_angle,
     };
@@ -93,10 +95,19 @@ double dawn_sun_extraterrestrial_W_m2(double utc_s)
     return SOLAR_CONSTANT_W_M2 / (distance_au * distance_au);
 }
 
-double dawn_sun_incidence_cos(struct dawn_sun sun, double slope_rad, double azimuth_rad)
+struct dawn_facing dawn_sun_facing(double slope_rad, double azimuth_rad)
 {
-    double across = sin(sun.zenith_rad) * cos(sun.azimuth_rad - azimuth_rad);
-    return fmax(-1.0, fmin(1.0, sun.cos_zenith * cos(slope_rad) + across * sin(slope_rad)));
+    double level = sin(slope_rad);
+    return (struct dawn_facing){.up = cos(slope_rad),
+                                .north = level * cos(azimuth_rad),
+                                .east = level * sin(azimuth_rad),
+                                .level = level};
+}
+
+double dawn_sun_incidence_cos(struct dawn_sun sun, struct dawn_facing plane)
+{
+    double along = sun.cos_zenith * plane.up + sun.north * plane.north + sun.east * plane.east;
+    return fmax(-1.0, fmin(1.0, along));
 }
 
 double dawn_sun_mean_cos_zenith(double from_s, double to_s, double latitude_deg,

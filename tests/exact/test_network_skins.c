@@ -101,7 +101,7 @@ static void each_skin_takes_its_light(void **state)
         .skins = 3, .layers = {{1.526, 0.05}, {1.526, 0.05}, {1.526, 0.05}}};
     struct dawn_glazing_optics want = dawn_glazing_beam(build.layers, 3, 1.0);
     double gain_W[4] = {0};
-    plan.panes[0] = (struct light_pane){.area_m2 = 2, .pass = 1};
+    plan.panes[0] = (struct light_pane){.area_m2 = 2, .facing = {.up = 1.0}, .pass = 1};
     dawn_network_light_pane(&plan.panes[0], &build);
     for (size_t i = 0; i < 3; ++i)
         plan.panes[0].channel[i] = i;

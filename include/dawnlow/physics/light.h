@@ -46,8 +46,8 @@ struct dawn_light_plane {
  * the sun is held at 5 deg. Against a measured year: 1 % on the yearly sum, up to 7 % on a west
  * wall. */
 struct dawn_light_plane dawn_light_on_plane(struct dawn_sun sun, double dni_W_m2, double dhi_W_m2,
-                                            double extraterrestrial_W_m2, double slope_rad,
-                                            double azimuth_rad, double ground_reflectance);
+                                            double extraterrestrial_W_m2, struct dawn_facing plane,
+                                            double ground_reflectance);
 
 /* Perez et al. 1990 in the form of ISO 52010-1:2017 (clearness from the sun's altitude with K =
  * 1.104, that standard's air mass): for measured beam and diffuse. Agrees with the standard's own
@@ -56,7 +56,7 @@ struct dawn_light_plane dawn_light_on_plane(struct dawn_sun sun, double dni_W_m2
  * With the sun below the horizon the beam is 0 and the diffuse isotropic. */
 struct dawn_light_plane dawn_light_on_plane_perez(struct dawn_sun sun, double dni_W_m2,
                                                   double dhi_W_m2, double extraterrestrial_W_m2,
-                                                  double slope_rad, double azimuth_rad,
+                                                  struct dawn_facing plane,
                                                   double ground_reflectance);
 
 #endif

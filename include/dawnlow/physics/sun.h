@@ -8,6 +8,7 @@
 struct dawn_sun {
     double cos_zenith, zenith_rad; /* of the disc's centre, without refraction and parallax */
     double azimuth_rad;            /* from north, clockwise, 0 <= azimuth < 2 pi */
+    double north, east;            /* of the way to it, one long; cos_zenith upwards */
     double declination_rad;
     double hour_angle_rad; /* west (afternoon) positive, -pi..pi */
 };
@@ -27,10 +28,17 @@ double dawn_sun_cos_zenith(double utc_s, double latitude_deg, double longitude_d
  * the mean anomaly g (Astronomical Almanac's low-precision formula, as above; error 1e-4 AU). */
 double dawn_sun_extraterrestrial_W_m2(double utc_s);
 
-/* Cosine of the angle between the sun's beam and a plane's normal; slope 0 = lying, pi/2 = upright;
- * azimuth of the normal from north, clockwise. Negative: the sun is behind the plane. The horizon
- * is not looked at: a plane can face a sun that is below it. */
-double dawn_sun_incidence_cos(struct dawn_sun sun, double slope_rad, double azimuth_rad);
+/* The way a plane looks: its normal, one long, and of that the part along the level. */
+struct dawn_facing {
+    double up, north, east;
+    double level;
+};
+/* slope 0 = lying, pi/2 = upright; azimuth of the normal from north, clockwise. */
+struct dawn_facing dawn_sun_facing(double slope_rad, double azimuth_rad);
+
+/* Cosine of the angle between the sun's beam and a plane's normal. Negative: the sun is behind the
+ * plane. The horizon is not looked at: a plane can face a sun that is below it. */
+double dawn_sun_incidence_cos(struct dawn_sun sun, struct dawn_facing plane);
 
 /* Mean of max(0, cos zenith) between two moments, from 12 sub-steps taken at their middles. For an
  * hour, error below 2e-4 (also in the hours of sunrise and sunset); spans much longer than an hour

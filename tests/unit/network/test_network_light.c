@@ -17,7 +17,7 @@ static void house(struct light_plan *plan, double floor_absorptance, double wall
 {
     memset(plan, 0, sizeof *plan);
     plan->pane_count = 1;
-    plan->panes[0] = (struct light_pane){.area_m2 = 10, .pass = 0.8};
+    plan->panes[0] = (struct light_pane){.area_m2 = 10, .facing = {.up = 1.0}, .pass = 0.8};
     const struct dawn_glazing_build glass = {
         .skins = 1, .layers = {{1.526, dawn_glazing_extinction(1.526, 1, 0.86)}}};
     dawn_network_light_pane(&plan->panes[0], &glass);
@@ -28,17 +28,19 @@ static void house(struct light_plan *plan, double floor_absorptance, double wall
     dawn_network_light_receive(
         plan, (struct light_receiver){
                   .channel = 2, .direct_m2 = 4, .area_m2 = 8, .absorptance = wall_absorptance});
-    plan->equator_azimuth_rad = pi;
+    plan->to_noon = dawn_sun_facing(pi / 2, pi);
 }
 
 static struct light_now noon(double zenith_rad)
 {
-    return (struct light_now){
-        .sun = {.cos_zenith = cos(zenith_rad), .zenith_rad = zenith_rad, .azimuth_rad = pi},
-        .dni_W_m2 = 700,
-        .dhi_W_m2 = 100,
-        .extraterrestrial_W_m2 = 1361,
-        .measured_split = false};
+    return (struct light_now){.sun = {.cos_zenith = cos(zenith_rad),
+                                      .zenith_rad = zenith_rad,
+                                      .azimuth_rad = pi,
+                                      .north = -sin(zenith_rad)},
+                              .dni_W_m2 = 700,
+                              .dhi_W_m2 = 100,
+                              .extraterrestrial_W_m2 = 1361,
+                              .measured_split = false};
 }
 
 /* Black surfaces keep all that the pane lets through: 10 m2 x 0.8 x (beam tau + diffuse tau), with

@@ -174,11 +174,10 @@ static struct dawn_sun iso_sun(int day, int hour)
     double solar_h = hour - iso_equation_of_time_min(day) / 60.0 - (-7.0 - -104.86 / 15.0);
     double afternoon = -15.0 * (12.5 - solar_h) * RADIANS;
     double cosine = sin(phi) * sin(declination) + cos(phi) * cos(declination) * cos(afternoon);
-    double azimuth =
-        PI + atan2(sin(afternoon) * cos(declination),
-                   cos(afternoon) * sin(phi) * cos(declination) - sin(declination) * cos(phi));
-    struct dawn_sun sun = {cosine, acos(cosine), azimuth, declination, afternoon};
-    return sun;
+    double west = sin(afternoon) * cos(declination);
+    double south = cos(afternoon) * sin(phi) * cos(declination) - sin(declination) * cos(phi);
+    return (struct dawn_sun){cosine,      acos(cosine), PI + atan2(west, south), -south, -west,
+                             declination, afternoon};
 }
 
 static double iso_extraterrestrial(int day)
@@ -187,14 +186,14 @@ static double iso_extraterrestrial(int day)
 }
 
 typedef struct dawn_light_plane sky_model(struct dawn_sun sun, double dni_W_m2, double dhi_W_m2,
-                                          double extraterrestrial_W_m2, double slope_rad,
-                                          double azimuth_rad, double ground_reflectance);
+                                          double extraterrestrial_W_m2, struct dawn_facing plane,
+                                          double ground_reflectance);
 
 static double total_on(sky_model *model, const struct hour *at, int plane)
 {
     struct dawn_light_plane on =
         model(iso_sun(at->day, at->hour), at->dni, at->dhi, iso_extraterrestrial(at->day),
-              plane_slope[plane] * RADIANS, plane_azimuth[plane] * RADIANS, 0.2);
+              dawn_sun_facing(plane_slope[plane] * RADIANS, plane_azimuth[plane] * RADIANS), 0.2);
     return on.beam_W_m2 + on.sky_W_m2 + on.ground_W_m2;
 }
 
@@ -295,7 +294,9 @@ static struct dawn_sun sun_at(double zenith_deg, double azimuth_deg)
 {
     struct dawn_sun sun = {.cos_zenith = cos(zenith_deg * RADIANS),
                            .zenith_rad = zenith_deg * RADIANS,
-                           .azimuth_rad = azimuth_deg * RADIANS};
+                           .azimuth_rad = azimuth_deg * RADIANS,
+                           .north = sin(zenith_deg * RADIANS) * cos(azimuth_deg * RADIANS),
+                           .east = sin(zenith_deg * RADIANS) * sin(azimuth_deg * RADIANS)};
     return sun;
 }
 
@@ -306,8 +307,8 @@ static void test_level_plane_gets_what_the_file_says(void **state)
     (void)state;
     for (int m = 0; m < 2; m++)
         for (double zenith = 5.0; zenith < 85.0; zenith += 8.0) {
-            struct dawn_light_plane on =
-                models[m](sun_at(zenith, 140.0), 700.0, 110.0, 1380.0, 0.0, 0.3, 0.5);
+            struct dawn_light_plane on = models[m](sun_at(zenith, 140.0), 700.0, 110.0, 1380.0,
+                                                   dawn_sun_facing(0.0, 0.3), 0.5);
             near(on.beam_W_m2, 700.0 * cos(zenith * RADIANS), 1e-9, "beam");
             near(on.sky_W_m2, 110.0, 1e-9, "sky");
             near(on.ground_W_m2, 0.0, 1e-12, "ground");
@@ -319,14 +320,14 @@ static void test_even_sky(void **state)
     /* computed closed form: without beam Hay & Davies' sky is even: half of it and half of the
      * ground on a wall */
     (void)state;
-    struct dawn_light_plane on = dawn_light_on_plane(sun_at(70.0, 90.0), 0.0, 200.0, 1380.0,
-                                                     90.0 * RADIANS, 90.0 * RADIANS, 0.25);
+    const struct dawn_facing east_wall = dawn_sun_facing(90.0 * RADIANS, 90.0 * RADIANS);
+    struct dawn_light_plane on =
+        dawn_light_on_plane(sun_at(70.0, 90.0), 0.0, 200.0, 1380.0, east_wall, 0.25);
     near(on.sky_W_m2, 100.0, 1e-9, "half the sky");
     near(on.ground_W_m2, 25.0, 1e-9, "half the ground");
     near(on.incidence_cos, sin(70.0 * RADIANS), 1e-12, "incidence");
     /* the other end: all light that could come does come as beam; the ring shines like the beam */
-    on = dawn_light_on_plane(sun_at(70.0, 90.0), 1380.0, 200.0, 1380.0, 90.0 * RADIANS,
-                             90.0 * RADIANS, 0.25);
+    on = dawn_light_on_plane(sun_at(70.0, 90.0), 1380.0, 200.0, 1380.0, east_wall, 0.25);
     near(on.sky_W_m2, 200.0 * tan(70.0 * RADIANS), 1e-9, "ring");
 }
 
@@ -335,13 +336,14 @@ static void test_night(void **state)
     /* Sun below the horizon: no beam whatever the file says, an even sky, numbers always */
     sky_model *const models[2] = {dawn_light_on_plane, dawn_light_on_plane_perez};
     (void)state;
+    const struct dawn_facing east_wall = dawn_sun_facing(90.0 * RADIANS, 90.0 * RADIANS);
     for (int m = 0; m < 2; m++)
         for (double zenith = 90.5; zenith <= 180.0; zenith += 5.0) {
-            struct dawn_light_plane on = models[m](sun_at(zenith, 90.0), 15.0, 12.0, 1380.0,
-                                                   90.0 * RADIANS, 90.0 * RADIANS, 0.2);
+            struct dawn_light_plane on =
+                models[m](sun_at(zenith, 90.0), 15.0, 12.0, 1380.0, east_wall, 0.2);
             near(on.beam_W_m2, 0.0, 0.0, "beam");
             near(on.sky_W_m2, 6.0, 1e-9, "sky");
-            on = models[m](sun_at(zenith, 90.0), 0.0, 0.0, 0.0, 1.0, 2.0, 0.2);
+            on = models[m](sun_at(zenith, 90.0), 0.0, 0.0, 0.0, dawn_sun_facing(1.0, 2.0), 0.2);
             near(on.beam_W_m2 + on.sky_W_m2 + on.ground_W_m2, 0.0, 0.0, "dark");
         }
 }
@@ -350,12 +352,13 @@ static void test_light_is_never_negative(void **state)
 {
     sky_model *const models[2] = {dawn_light_on_plane, dawn_light_on_plane_perez};
     (void)state;
+    const struct dawn_facing west_wall = dawn_sun_facing(90.0 * RADIANS, 260.0 * RADIANS);
     for (int m = 0; m < 2; m++)
         for (double zenith = 0.0; zenith < 90.0; zenith += 0.7)
             for (double dni = -5.0; dni < 1000.0; dni += 111.0)
                 for (double dhi = -5.0; dhi < 500.0; dhi += 77.0) {
-                    struct dawn_light_plane on = models[m](sun_at(zenith, 100.0), dni, dhi, 1361.0,
-                                                           90.0 * RADIANS, 260.0 * RADIANS, 0.2);
+                    struct dawn_light_plane on =
+                        models[m](sun_at(zenith, 100.0), dni, dhi, 1361.0, west_wall, 0.2);
                     assert_true(on.beam_W_m2 >= 0.0 && on.sky_W_m2 >= 0.0 && on.ground_W_m2 >= 0.0);
                     assert_true(on.sky_W_m2 < 5000.0);
                 }
