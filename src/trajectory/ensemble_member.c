@@ -23,12 +23,14 @@ static const double behind_s = 3.0;
 static const double tolerated_K = 0.002;
 static const double tolerated_share = 2e-5;
 /* Among stones water settles within seconds of the fan's start and hardly tells at the trays:
- * a hundred times less closely than other water a demo season takes a seventh less attempts, and
- * no low of the random nurseries moves by 0.0001 K. */
-static const double among_stones_K = 0.05;
-/* Other water is followed closely for the sake of CVODE's balance, which the lanes do not draw up:
- * a third as closely, a twentieth less attempts, and lows within 0.013 K still. */
-static const double water_closeness = 1.0 / 3;
+ * two hundred times less closely than other water a demo season takes a sixth less attempts, and no
+ * low of the random nurseries moves by 0.0001 K. Much more than this and what is forgiven in one
+ * step is refused in the next. */
+static const double among_stones_K = 0.1;
+/* Other water is followed closely for the sake of CVODE's balance, which the lanes do not draw up,
+ * and the layers of walls hardly tell inside: a third as closely, an eighth less attempts, and lows
+ * within 0.013 K still. */
+static const double lesser_closeness = 1.0 / 3;
 static const double first_length_s = 20.0;
 static const double least_length_s = 1e-3;
 /* A low within a step is stepped onto when it lies this deep below both ends: there the cubic
@@ -56,6 +58,7 @@ struct member {
     double turn_s;       /* the forcing's next corner, which any step ends at */
     double stop_s;       /* the next moment that must be met */
     double length_s;     /* of the attempt at hand */
+    bool refused;        /* the attempt before it */
     enum dawn_fan_state fan;
     bool kept; /* the stretch is the run itself */
     int switches_this_hour;
@@ -474,8 +477,9 @@ double dawn_ensemble_member_tolerance_K(const struct member *member, size_t node
     if (dawn_network_among_stones(member->network, node))
         return fmax(among_stones_K, most_K);
     const struct dawn_node *facts = &member->network->nodes[node].facts;
-    bool water = facts->role == DAWN_ROLE_VAPOUR || facts->role == DAWN_ROLE_FILM;
-    return dawn_trajectory_tolerance_K(facts, most_K) / (water ? water_closeness : 1.0);
+    bool lesser = facts->role == DAWN_ROLE_VAPOUR || facts->role == DAWN_ROLE_FILM ||
+                  facts->role == DAWN_ROLE_WALL;
+    return dawn_trajectory_tolerance_K(facts, most_K) / (lesser ? lesser_closeness : 1.0);
 }
 
 double dawn_ensemble_member_tolerance_share(const struct member *member)
@@ -501,6 +505,7 @@ enum attempt_verdict dawn_ensemble_member_judge(struct member *member, const str
     ++facts->jacobian_evaluations;
     if (!(a->error <= 1.0)) {
         ++facts->error_test_failures;
+        member->refused = true;
         member->proposed_s = member->length_s * fmin(by, 0.9);
         /* Wherever a shorter step ends is as good: aiming on would go round in circles. */
         member->aim_s = NAN;
@@ -523,6 +528,10 @@ enum attempt_verdict dawn_ensemble_member_judge(struct member *member, const str
     double end_s = stopped ? member->stop_s : member->t_s + member->length_s;
     if (member->kept && !keep(member, a, end_s))
         return out_of_memory(member);
+    /* Where a longer step was refused the next is none either. */
+    if (member->refused)
+        by = fmin(by, 1.0);
+    member->refused = false;
     /* A step cut short says little against the longer one that was allowed before. */
     member->proposed_s = fmax(member->length_s * by, by >= 1.0 ? member->proposed_s : 0.0);
     member->t_s = end_s;
