@@ -80,16 +80,21 @@ static void fill_deep(struct building *building)
     double coldest = scenario->site.latitude_deg >= 0 ? coldest_day_north : coldest_day_south;
     double depth_m = 0;
     double mean = 0;
+    double season = 0;
+    double deep = 0;
     for (int i = 0; i < DAWN_SOIL_LAYERS; ++i)
         depth_m += dawn_soil_layer_m(i);
     depth_m += 0.5 * dawn_soil_layer_m(DAWN_SOIL_LAYERS - 1); /* where the columns hang on it */
     double diffusivity = scenario->ground.conductivity_W_mK / scenario->ground.heat_J_m3K * day_s;
     for (size_t i = 0; i < forcing->knots; ++i) {
-        double day = day_of_year(building, (double)forcing->from_s + (double)i * FORCING_STEP_S);
-        double season = -yearly_swing_K * cos(6.283185307179586 * (day - coldest) / 365.0);
+        if (i % FORCING_PER_HOUR == 0) {
+            double day =
+                day_of_year(building, (double)forcing->from_s + (double)i * FORCING_STEP_S);
+            season = -yearly_swing_K * cos(6.283185307179586 * (day - coldest) / 365.0);
+            deep = dawn_soil_kusuda_C(depth_m, day, 0.0, yearly_swing_K, coldest, diffusivity);
+        }
         mean += (forcing->air_C[i] - season) / (double)forcing->knots;
-        forcing->deep_C[i] =
-            dawn_soil_kusuda_C(depth_m, day, 0.0, yearly_swing_K, coldest, diffusivity);
+        forcing->deep_C[i] = deep;
     }
     for (size_t i = 0; i < forcing->knots; ++i)
         forcing->deep_C[i] = isnan(scenario->site.ground_C)
