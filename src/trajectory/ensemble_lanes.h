@@ -423,6 +423,7 @@ static void go_on(struct group *group, lane_mask kept)
 static int judge(struct group *group, lane error)
 {
     int left = 0;
+    lane error_root = lane_cbrt(error);
     enum attempt_verdict verdict[DAWN_LANES];
     lane kept = lane_of(0.0);
     for (int at = 0; at < DAWN_LANES; ++at) {
@@ -432,6 +433,7 @@ static int judge(struct group *group, lane error)
             continue;
         struct attempt attempt = {.length_s = *in_lane(group->length_s, at),
                                   .error = *in_lane(&error, at),
+                                  .error_root = *in_lane(&error_root, at),
                                   .y = column(group->y, at),
                                   .rates = column(group->rates, at),
                                   .end_y = column(group->end_y, at),

@@ -5,7 +5,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "base/lane.h"
 #include "network/network_parts.h"
 #include "physics/water_lanes.h"
 #include "trajectory/trajectory_cubic.h"
@@ -488,18 +487,18 @@ double dawn_ensemble_member_tolerance_share(const struct member *member)
 }
 
 /* By how much the next step may be longer: error ~ length^3, with the usual caution. */
-static double stretch_by(double error)
+static double stretch_by(const struct attempt *a)
 {
     const double caution = 0.85;
-    if (!isfinite(error))
+    if (!isfinite(a->error))
         return 0.2;
-    double by = caution / fmax(lane_cbrt(error), 1e-3);
+    double by = caution / fmax(a->error_root, 1e-3);
     return fmin(fmax(by, 0.2), 5.0);
 }
 
 enum attempt_verdict dawn_ensemble_member_judge(struct member *member, const struct attempt *a)
 {
-    double by = stretch_by(a->error);
+    double by = stretch_by(a);
     struct dawn_trajectory_facts *facts = &member->store->facts;
     facts->rhs_evaluations += 4;
     ++facts->jacobian_evaluations;

@@ -27,6 +27,7 @@ struct strided {
 struct attempt {
     double length_s;
     double error;                    /* estimated, over what is tolerated; NAN when it went wrong */
+    double error_root;               /* its cube root, to the same bits everywhere */
     struct strided y, rates;         /* at its beginning */
     struct strided end_y, end_rates; /* at its end */
     struct strided end_rest;         /* what floats leave out of end_y */
