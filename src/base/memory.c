@@ -22,6 +22,7 @@ static void ask_large_pages(void)
     if (unused || !mallopt(M_ARENA_MAX, 1) || !mallopt(M_TOP_PAD, HEAP_BYTES))
         return;
     unused = malloc(MORE_THAN_THERE_IS);
+    (void)mallopt(M_TOP_PAD, MORE_THAN_THERE_IS); /* later, or where so much is refused */
     const char *end = sbrk(0);
     if (!unused || end < unused || end - unused < HEAP_BYTES)
         return; /* it comes from elsewhere */

@@ -1,0 +1,10 @@
+# Where much memory is refused the program does with the little it needs, and says the same.
+. tests/support/small_nursery.sh
+
+run_ok nights "$dir/house.yaml" --json
+cp "$dir/out" "$dir/first"
+(
+    ulimit -v 200000 # kB of addresses
+    exec "$DAWNLOW" nights "$dir/house.yaml" --json
+) >"$dir/out" 2>"$dir/err" || fail "fails with 200 MB: $(cat "$dir/err")"
+cmp -s "$dir/out" "$dir/first" || fail "differs with 200 MB"
