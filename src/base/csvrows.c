@@ -287,6 +287,8 @@ static bool finish(struct reading *reading, struct csv_parser *parser, const cha
         rows->open_quote_line = find_field(text, size, rows->delimiter, reading->row_line,
                                            rows->store->fields - reading->first_field)
                                     .line;
+        if (rows->open_quote_line == 0)
+            return false; /* no memory to find it */
         (void)csv_set_opts(parser, 0);
         ended = csv_fini(parser, take_field, take_row, reading);
     }
@@ -306,8 +308,8 @@ static bool read_text(struct dawn_csvrows *rows, const char *text, size_t size, 
     return good;
 }
 
-int dawn_csvrows_begin(struct dawn_csvrows *rows, const char *text, size_t size, char delimiter,
-                       size_t most_rows)
+int dawn_csvrows_split_first(struct dawn_csvrows *rows, const char *text, size_t size,
+                             char delimiter, size_t most_rows)
 {
     *rows = (struct dawn_csvrows){0};
     const size_t mark = mark_size(text, size);
@@ -324,7 +326,7 @@ int dawn_csvrows_begin(struct dawn_csvrows *rows, const char *text, size_t size,
 
 int dawn_csvrows_split(struct dawn_csvrows *rows, const char *text, size_t size, char delimiter)
 {
-    return dawn_csvrows_begin(rows, text, size, delimiter, SIZE_MAX);
+    return dawn_csvrows_split_first(rows, text, size, delimiter, SIZE_MAX);
 }
 
 void dawn_csvrows_release(struct dawn_csvrows *rows)

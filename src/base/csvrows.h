@@ -26,8 +26,8 @@ struct dawn_csvrows {
  * the field is taken as it stands. */
 int dawn_csvrows_split(struct dawn_csvrows *rows, const char *text, size_t size, char delimiter);
 /* The same of the first rows only. */
-int dawn_csvrows_begin(struct dawn_csvrows *rows, const char *text, size_t size, char delimiter,
-                       size_t most_rows);
+int dawn_csvrows_split_first(struct dawn_csvrows *rows, const char *text, size_t size,
+                             char delimiter, size_t most_rows);
 void dawn_csvrows_release(struct dawn_csvrows *rows);
 /* Where a field (or its quote) starts: 1-based byte column in its line, a byte order mark not
  * counted; 0 when memory ran out. Looked up in the text that was split, for only messages ask. */

@@ -23,8 +23,9 @@ enum {
 #define BETTER_HALF 0.004 /* gain in correlation that makes half an hour worth a word */
 #define BETTER_HOUR 0.008
 
-/* Every half hour, from FARTHEST before the first mean on: the cosine of the zenith, and the light
- * of a clear sky over the hour that begins there. */
+/* Every half hour, from FARTHEST before the first mean on: the cosine of the zenith (in the depth
+ * of night a bound above it that is below NIGHT_COS), and the light of a clear sky over the hour
+ * that begins there. */
 struct track {
     double *cosine, *clear;
     size_t hours;

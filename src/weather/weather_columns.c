@@ -503,7 +503,7 @@ static char find_delimiter(struct dawn_weather_job *job)
     for (size_t d = 0; d < sizeof delimiters; d++) {
         struct dawn_csvrows rows = {0};
         int score = 0;
-        if (dawn_csvrows_begin(&rows, job->text, size, delimiters[d], PREAMBLE_ROWS) != 0)
+        if (dawn_csvrows_split_first(&rows, job->text, size, delimiters[d], PREAMBLE_ROWS) != 0)
             job->no_memory = true;
         else
             (void)find_header(&rows, &score);

@@ -189,12 +189,12 @@ static void the_first_rows_only(void **state)
     (void)state;
     const char text[] = "a,b\n\n\"c\nd\",e\nf,g\nh,i";
     struct dawn_csvrows rows;
-    assert_int_equal(dawn_csvrows_begin(&rows, text, strlen(text), ',', 2), 0);
+    assert_int_equal(dawn_csvrows_split_first(&rows, text, strlen(text), ',', 2), 0);
     char *got = as_text(&rows, text, strlen(text));
     assert_string_equal(got, "1:1=a|3=b\n3:1=c\nd|4=e\n");
     free(got);
     dawn_csvrows_release(&rows);
-    assert_int_equal(dawn_csvrows_begin(&rows, text, strlen(text), ',', 9), 0);
+    assert_int_equal(dawn_csvrows_split_first(&rows, text, strlen(text), ',', 9), 0);
     assert_int_equal(rows.count, 4);
     dawn_csvrows_release(&rows);
 }
