@@ -148,7 +148,7 @@ struct dawn_light_plane dawn_light_on_plane_perez(struct dawn_sun sun, double dn
     double f1 = fmax(0.0, f->f11 + f->f12 * brightness + f->f13 * sun.zenith_rad);
     double f2 = f->f21 + f->f22 * brightness + f->f23 * sun.zenith_rad;
     double beam_ratio = fmax(0.0, on.incidence_cos) / fmax(PHYSICS_COS_85, sun.cos_zenith);
-    double sky = dhi_W_m2 * ((1.0 - f1) * isotropic + f1 * beam_ratio + f2 * plane.level);
+    double sky = dhi_W_m2 * ((1.0 - f1) * isotropic + f1 * beam_ratio + f2 * plane.sin_slope);
     on.sky_W_m2 = fmax(0.0, sky);
     return on;
 }

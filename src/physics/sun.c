@@ -97,11 +97,11 @@ double dawn_sun_extraterrestrial_W_m2(double utc_s)
 
 struct dawn_facing dawn_sun_facing(double slope_rad, double azimuth_rad)
 {
-    double level = sin(slope_rad);
+    double sin_slope = sin(slope_rad);
     return (struct dawn_facing){.up = cos(slope_rad),
-                                .north = level * cos(azimuth_rad),
-                                .east = level * sin(azimuth_rad),
-                                .level = level};
+                                .north = sin_slope * cos(azimuth_rad),
+                                .east = sin_slope * sin(azimuth_rad),
+                                .sin_slope = sin_slope};
 }
 
 double dawn_sun_incidence_cos(struct dawn_sun sun, struct dawn_facing plane)

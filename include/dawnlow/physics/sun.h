@@ -8,7 +8,7 @@
 struct dawn_sun {
     double cos_zenith, zenith_rad; /* of the disc's centre, without refraction and parallax */
     double azimuth_rad;            /* from north, clockwise, 0 <= azimuth < 2 pi */
-    double north, east;            /* of the way to it, one long; cos_zenith upwards */
+    double north, east;            /* of the way to it, of length 1; upwards it is cos_zenith */
     double declination_rad;
     double hour_angle_rad; /* west (afternoon) positive, -pi..pi */
 };
@@ -28,10 +28,10 @@ double dawn_sun_cos_zenith(double utc_s, double latitude_deg, double longitude_d
  * the mean anomaly g (Astronomical Almanac's low-precision formula, as above; error 1e-4 AU). */
 double dawn_sun_extraterrestrial_W_m2(double utc_s);
 
-/* The way a plane looks: its normal, one long, and of that the part along the level. */
+/* The way a plane looks: its normal, of length 1, and the sine of its slope. */
 struct dawn_facing {
     double up, north, east;
-    double level;
+    double sin_slope;
 };
 /* slope 0 = lying, pi/2 = upright; azimuth of the normal from north, clockwise. */
 struct dawn_facing dawn_sun_facing(double slope_rad, double azimuth_rad);
