@@ -11,7 +11,8 @@ struct dawn_trajectory_plan {
     int64_t from_s, to_s; /* both 0 = all the weather */
     double rtol;          /* relative tolerance of the state in C */
     double atol_K;        /* absolute tolerance of a light node (20 kJ/K); heavier ones get less */
-    bool fast; /* in a batch: side by side by dawn_ensemble_run, no closer than 0.002 K, 2e-5 */
+    bool
+        fast; /* in a batch: side by side by dawn_ensemble_run_from, no closer than 0.002 K, 2e-5 */
     bool fan_allowed;     /* false: the thermostat stays off */
     bool ledger;          /* keep every flow's energy hour by hour */
     double series_step_s; /* 0 = keep no series of all nodes */
@@ -96,7 +97,8 @@ struct dawn_trajectory_facts dawn_trajectory_facts(const struct dawn_trajectory 
 /* One of an ensemble. */
 struct dawn_ensemble_member {
     const struct dawn_network *network;
-    struct dawn_trajectory_plan plan; /* rtol and atol_K are not looked at; no ledger, no series */
+    struct dawn_trajectory_plan
+        plan; /* rtol and atol_K no closer than the engine's own; no ledger, no series */
     /* What came of it: */
     enum dawn_status status;
     struct dawn_trajectory *trajectory; /* the caller's; NULL unless DAWN_OK */
@@ -113,9 +115,11 @@ struct dawn_ensemble_member {
  * the last bit. */
 void dawn_ensemble_run(struct dawn_ensemble_member members[], size_t count);
 
-/* The same of members that are only made when a lane is free for them: next makes one, or NULL when
- * there are no more; done takes it as soon as it has ended. A member's network and plan must be
- * there from next to done. count is how many are expected, so that few take few lanes. */
+/* The same of members that are made when a lane is free for them (some more, where shapes are
+ * mixed, before theirs has its turn). next makes one, its problems empty, or yields NULL when there
+ * are no more, and is not asked again; done takes each as soon as it has ended, once. Both are
+ * called on the caller's thread. A member's network and plan must be there from next to done. count
+ * is how many are expected, so that few take few lanes. */
 struct dawn_ensemble_source {
     size_t count;
     struct dawn_ensemble_member *(*next)(void *user);

@@ -136,11 +136,11 @@ static void one_accurately(size_t index, void *user)
 
 /* ---- side by side ---- */
 
-/* Every threads-th case, so that costly neighbours are shared out; what comes of a case does not
+/* Every so many-th case, so that costly neighbours are shared out; what comes of a case does not
  * depend on it. */
 struct stream {
     struct batch *batch;
-    size_t next, step;
+    size_t next;
 };
 
 static struct dawn_ensemble_member *next_member(void *user)
@@ -152,7 +152,7 @@ static struct dawn_ensemble_member *next_member(void *user)
         if (passage == NULL) {
             return NULL;
         }
-        stream->next += stream->step;
+        stream->next += stream->batch->streams;
         if (passage->outcome.status == DAWN_OK) {
             passage->member.network = passage->network;
             passage->member.plan = passage->it.run;
@@ -178,10 +178,9 @@ static void member_done(struct dawn_ensemble_member *member, void *user)
 static void one_stream(size_t at, void *user)
 {
     struct batch *batch = user;
-    const size_t streams = batch->streams;
-    struct stream stream = {.batch = batch, .next = at, .step = streams};
-    const struct dawn_ensemble_source source = {.count =
-                                                    (batch->plan->cases + streams - 1) / streams,
+    struct stream stream = {.batch = batch, .next = at};
+    const struct dawn_ensemble_source source = {.count = (batch->plan->cases + batch->streams - 1) /
+                                                         batch->streams,
                                                 .next = next_member,
                                                 .done = member_done,
                                                 .user = &stream};

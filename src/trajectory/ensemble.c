@@ -7,30 +7,21 @@
 
 /* ---- members on their way ---- */
 
-/* What members come from. Those that do not fit the shape at work wait for the next. */
-enum { ASIDE_MOST = 16 };
-struct feed {
-    const struct dawn_ensemble_source *source;
-    struct dawn_ensemble_member *aside[ASIDE_MOST];
-    size_t aside_count;
-    bool dry;
-};
-
-static bool come(struct feed *feed)
+/* One more set aside; false when there is no more to come or no more room. */
+static bool fetch(struct feed *feed)
 {
-    struct dawn_ensemble_member *member = feed->dry || feed->aside_count == ASIDE_MOST
-                                              ? NULL
-                                              : feed->source->next(feed->source->user);
-    if (!member) {
-        feed->dry = feed->dry || feed->aside_count < ASIDE_MOST;
+    if (feed->dry || feed->aside_count == ASIDE_MOST)
         return false;
-    }
+    struct dawn_ensemble_member *member = feed->source->next(feed->source->user);
+    feed->dry = !member;
+    if (!member)
+        return false;
     member->trajectory = NULL;
     feed->aside[feed->aside_count++] = member;
     return true;
 }
 
-static struct dawn_ensemble_member *leave(struct feed *feed, size_t at)
+static struct dawn_ensemble_member *take_out(struct feed *feed, size_t at)
 {
     struct dawn_ensemble_member *member = feed->aside[at];
     --feed->aside_count;
@@ -42,9 +33,9 @@ static struct dawn_ensemble_member *leave(struct feed *feed, size_t at)
 static struct dawn_ensemble_member *fitting(struct feed *feed, const struct shape *shape)
 {
     size_t at = 0;
-    while (at < feed->aside_count || come(feed)) {
+    while (at < feed->aside_count || fetch(feed)) {
         if (dawn_ensemble_shape_fits(shape, feed->aside[at]->network))
-            return leave(feed, at);
+            return take_out(feed, at);
         ++at;
     }
     return NULL;
@@ -99,7 +90,8 @@ static struct width width_of(int most)
     return (struct width){1, dawn_ensemble_one};
 }
 
-enum { LANES_MOST = 16 };
+/* Few members are done sooner in few lanes. */
+enum { LANES_MOST = 16, FEW = 8 };
 
 int dawn_ensemble_lanes(void)
 {
@@ -120,35 +112,34 @@ static void run_in(const struct dawn_ensemble_source *source, int lanes)
 {
     struct width width = width_of(lanes);
     struct feed feed = {.source = source};
-    while (feed.aside_count > 0 || come(&feed)) {
+    while (feed.aside_count > 0 || fetch(&feed)) {
         struct shape *shape = dawn_ensemble_shape_new(feed.aside[0]->network);
         struct queue queue = {.shape = shape, .feed = &feed};
         if (!shape || !width.run(&queue))
-            fail(&feed, leave(&feed, 0));
+            fail(&feed, take_out(&feed, 0));
         dawn_ensemble_shape_free(shape);
     }
 }
 
 void dawn_ensemble_run_from(const struct dawn_ensemble_source *source)
 {
-    /* Eight in eight lanes are done sooner than in sixteen. */
-    run_in(source, source->count > 8 ? LANES_MOST : 8);
+    run_in(source, source->count > FEW ? LANES_MOST : FEW);
 }
 
 /* ---- members that are all there ---- */
 
-struct row {
+struct all_there {
     struct dawn_ensemble_member *members;
     size_t count, next;
 };
 
-static struct dawn_ensemble_member *next_of_row(void *user)
+static struct dawn_ensemble_member *next_of_all(void *user)
 {
-    struct row *row = user;
-    return row->next < row->count ? &row->members[row->next++] : NULL;
+    struct all_there *all = user;
+    return all->next < all->count ? &all->members[all->next++] : NULL;
 }
 
-static void stays(struct dawn_ensemble_member *member, void *user)
+static void do_nothing(struct dawn_ensemble_member *member, void *user)
 {
     (void)member;
     (void)user;
@@ -156,10 +147,10 @@ static void stays(struct dawn_ensemble_member *member, void *user)
 
 void dawn_ensemble_run_in(struct dawn_ensemble_member members[], size_t count, int lanes)
 {
-    struct row row = {.members = members, .count = count};
+    struct all_there all = {.members = members, .count = count};
     run_in(
         &(struct dawn_ensemble_source){
-            .count = count, .next = next_of_row, .done = stays, .user = &row},
+            .count = count, .next = next_of_all, .done = do_nothing, .user = &all},
         lanes);
 }
 

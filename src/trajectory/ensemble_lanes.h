@@ -15,6 +15,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "dawnlow/physics/sky.h"
 #include "network/network_kernels.h"
 #include "physics/water_lanes.h"
 #include "trajectory/ensemble_member.h"
@@ -48,7 +49,7 @@ struct group {
 static inline void emit_lanes(struct group *group, size_t place)
 {
     lane T_K = group->T_C[place] + LANE_NUMBER(PHYSICS_KELVIN);
-    lane cube = LANE_NUMBER(5.670374419e-8) * T_K * T_K * T_K;
+    lane cube = LANE_NUMBER(DAWN_STEFAN_BOLTZMANN) * T_K * T_K * T_K;
     group->emission_W_m2[place] = cube * T_K;
     group->emission_W_m2K[place] = 4.0 * cube;
 }
@@ -305,7 +306,7 @@ static inline void solve(struct group *group, lane x[], const lane right[])
 static lane attempt_step(struct group *group)
 {
     const size_t n = group->shape->nodes;
-    const lane_number gamma = 0.5;
+    const lane_number gamma = LANE_NUMBER(0.5);
     const lane_number eight_thirds = LANE_NUMBER(8.0 / 3.0);
     const lane h = *group->length_s;
     const lane *y = group->y;

@@ -54,7 +54,7 @@ struct member {
     double proposed_s;   /* length the error allows */
     double aim_s;        /* a moment within the step to meet first; NAN = none */
     double held_until_s; /* the fan keeps running until then, whatever the thermostat says */
-    double turn_s;       /* the forcing's next corner, which any step ends at */
+    double turn_s;       /* the next corner of the forcing and of what goes by the clock */
     double stop_s;       /* the next moment that must be met */
     double length_s;     /* of the attempt at hand */
     bool refused;        /* the attempt before it */
@@ -398,23 +398,12 @@ static enum attempt_verdict arrive(struct member *member, const struct attempt *
 
 /* ---- an attempt, before and after ---- */
 
-/* Where the forcing turns next, and what goes by the clock. */
-static double turn_after_s(const struct member *member)
-{
-    double turn_s = dawn_network_next_turn_s(member->network, member->t_s);
-    double switch_s = dawn_network_next_switch_s(member->network, member->t_s);
-    /* What goes by the clock takes a moment to start and stop. */
-    double since_s = dawn_network_next_switch_s(member->network, member->t_s - SWITCHING_S);
-    if (since_s + SWITCHING_S > member->t_s + 1e-3)
-        turn_s = fmin(turn_s, since_s + SWITCHING_S);
-    return fmin(turn_s, switch_s);
-}
-
 /* The next moment that must be met. */
 static double next_stop_s(struct member *member)
 {
     if (!(member->t_s < member->turn_s))
-        member->turn_s = turn_after_s(member);
+        member->turn_s = fmin(dawn_network_next_turn_s(member->network, member->t_s),
+                              dawn_network_next_switch_s(member->network, member->t_s));
     double stop_s = fmin(member->turn_s, member->to_s);
     return member->t_s < member->held_until_s ? fmin(stop_s, member->held_until_s) : stop_s;
 }

@@ -42,8 +42,9 @@ enum attempt_verdict {
 
 struct member; /* opaque */
 
-/* NULL when memory ran out. The trajectory's network and plan must outlive the member. Fills y, and
- * what floats leave out of it. */
+/* NULL when memory ran out or the plan lies outside the weather; its status and problems say so.
+ * The trajectory's network and plan must outlive the member. Fills y, and what floats leave out of
+ * it. */
 struct member *dawn_ensemble_member_new(struct dawn_ensemble_member *wanted, float y[],
                                         float rest[], size_t stride);
 /* Ends it; its trajectory has gone to whoever wanted it, who is returned. */

@@ -1,11 +1,19 @@
-/* Members of one shape that wait for a lane. */
+/* Where lanes get members of one shape from and give them back. */
 #ifndef ENSEMBLE_QUEUE_H
 #define ENSEMBLE_QUEUE_H
 
 #include "trajectory/ensemble_member.h"
 #include "trajectory/ensemble_shape.h"
 
-struct feed; /* opaque: ensemble.c */
+/* What members come from. Those that do not fit the shape at work wait for the next; not many may,
+ * for each holds the light of all its weather. */
+enum { ASIDE_MOST = 8 };
+struct feed {
+    const struct dawn_ensemble_source *source;
+    struct dawn_ensemble_member *aside[ASIDE_MOST];
+    size_t aside_count;
+    bool dry;
+};
 struct queue {
     const struct shape *shape;
     struct feed *feed;

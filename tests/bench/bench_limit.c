@@ -33,25 +33,40 @@ static bool run_engine(void *user)
     return nursery_run_members(&((struct limit *)user)->nursery);
 }
 
+struct alike {
+    const struct nursery *nursery;
+    struct dawn_ensemble_member members[16];
+    size_t next;
+};
+
+static struct dawn_ensemble_member *next_alike(void *user)
+{
+    struct alike *alike = user;
+    if (alike->next == alike->nursery->members)
+        return NULL;
+    struct dawn_ensemble_member *member = &alike->members[alike->next++];
+    *member = (struct dawn_ensemble_member){.network = alike->nursery->network,
+                                            .plan = alike->nursery->plan};
+    return member;
+}
+
+static void forget(struct dawn_ensemble_member *member, void *user)
+{
+    (void)user;
+    dawn_trajectory_free(member->trajectory);
+    dawn_problems_release(&member->problems);
+}
+
 static bool run_limit(void *user)
 {
     struct limit *limit = user;
-    enum { LANES_MOST = 16 };
-    struct dawn_ensemble_member members[LANES_MOST];
-    struct dawn_ensemble_member *waiting[LANES_MOST];
-    const size_t count = limit->nursery.members;
-    for (size_t i = 0; i < count; ++i) {
-        members[i] = (struct dawn_ensemble_member){.network = limit->nursery.network,
-                                                   .plan = limit->nursery.plan};
-        waiting[i] = &members[i];
-    }
+    struct alike alike = {.nursery = &limit->nursery};
+    const struct dawn_ensemble_source source = {
+        .count = limit->nursery.members, .next = next_alike, .done = forget, .user = &alike};
+    struct feed feed = {.source = &source};
     struct shape *shape = dawn_ensemble_shape_new(limit->nursery.network);
-    struct queue queue = {.shape = shape, .waiting = waiting, .count = count};
+    struct queue queue = {.shape = shape, .feed = &feed};
     const bool fine = shape && run_in_lanes(&queue, &limit->hours);
-    for (size_t i = 0; i < count; ++i) {
-        dawn_trajectory_free(members[i].trajectory);
-        dawn_problems_release(&members[i].problems);
-    }
     dawn_ensemble_shape_free(shape);
     return fine;
 }

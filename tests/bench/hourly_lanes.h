@@ -18,6 +18,8 @@ static void begin_hour(struct group *group, const struct hours *hours, long hour
         *in_lane(group->fan, at) = hour % 24 >= 16 ? 1.0F : 0.0F;
         for (size_t i = 0; i < nodes; ++i)
             *in_lane(group->y + i, at) = (float)hours->state[(size_t)hour * nodes + i];
+        for (size_t i = 0; i < nodes; ++i)
+            *in_lane(group->y_rest + i, at) = 0.0F;
         dawn_ensemble_member_forcing(group->member[at], 3600.0 * (double)(hour + 1),
                                      in_lane(group->forced[1], at), DAWN_LANES);
     }
@@ -35,7 +37,7 @@ static bool run_hourly(struct queue *queue, const struct hours *hours)
         (void)attempt_step(&group);
         go_on(&group, *group.length_s > 0.0);
     }
-    for (int at = 0; at < DAWN_LANES; ++at)
+    for (int at = 0; at < here; ++at)
         dawn_ensemble_queue_end(queue, group.member[at]);
     free(group.block);
     return here == DAWN_LANES;

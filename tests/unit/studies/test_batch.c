@@ -8,6 +8,7 @@
 #include <cmocka.h>
 
 #include "dawnlow/studies/batch.h"
+#include "support/near.h"
 #include "support/shipped.h"
 
 enum { CASES = 5, BAD = 3 };
@@ -118,9 +119,117 @@ static void stops_when_told(void **state)
     shipped_release(&it);
 }
 
+/* ---- side by side in the lanes ---- */
+
+enum { MANY = 24, WRONG_EVERY = 7 };
+struct crowd {
+    const struct dawn_scenario *scenario;
+    double low_C[MANY];
+    enum dawn_status status[MANY];
+    bool taken[MANY];
+    size_t stop_after;
+};
+
+static bool is_wrong(size_t index)
+{
+    return index % WRONG_EVERY == 3;
+}
+
+/* Networks of two shapes, and some that cannot be. */
+static enum dawn_status vary_crowd(size_t index, struct dawn_batch_case *it,
+                                   struct dawn_problems *problems, void *user)
+{
+    const struct crowd *crowd = user;
+    char mass[64];
+    const char *overrides[] = {mass, index % 3 == 0 ? "house.zones=1" : "house.zones=2"};
+
+    (void)snprintf(mass, sizeof mass, "rock.mass=%zu %s", 6 + index, is_wrong(index) ? "?" : "t");
+    it->own_scenario = true;
+    return dawn_scenario_with(&it->scenario, crowd->scenario, overrides, 2, problems);
+}
+
+static void take_crowd(size_t index, const struct dawn_batch_outcome *outcome, void *user)
+{
+    struct crowd *crowd = user;
+
+    assert_false(crowd->taken[index]);
+    crowd->taken[index] = true;
+    crowd->status[index] = outcome->status;
+    if (outcome->status == DAWN_OK)
+        crowd->low_C[index] = outcome->nights->night[0].place_low_C;
+}
+
+static bool keep_on(size_t done, size_t cases, void *user)
+{
+    const struct crowd *crowd = user;
+
+    return cases == MANY && done < crowd->stop_after;
+}
+
+static struct crowd run_crowd(struct shipped *it, unsigned threads, bool fast, size_t stop_after,
+                              size_t *done)
+{
+    struct crowd crowd = {.scenario = &it->scenario, .stop_after = stop_after};
+    struct dawn_batch_plan plan = {.scenario = &it->scenario,
+                                   .weather = &it->weather,
+                                   .run = dawn_trajectory_plan_usual(),
+                                   .cases = MANY,
+                                   .threads = threads,
+                                   .vary = vary_crowd,
+                                   .take = take_crowd,
+                                   .keep_going = keep_on,
+                                   .user = &crowd};
+    plan.run.from_s = shipped_noon_s(9);
+    plan.run.to_s = shipped_noon_s(10);
+    plan.run.spin_up = false;
+    plan.run.fast = fast;
+    shipped_fine(it, dawn_batch_run(&plan, done, &it->problems), "batch");
+    return crowd;
+}
+
+static void lanes_and_threads_do_not_matter(void **state)
+{
+    const unsigned threads[] = {1, 2, 7, MANY + 5};
+    struct shipped it = {0};
+    size_t done = 0;
+
+    (void)state;
+    shipped_read(&it, "scenarios/alder-hollow.yaml", NULL, 0);
+    const struct crowd close = run_crowd(&it, 2, false, MANY, &done);
+    const struct crowd first = run_crowd(&it, 1, true, MANY, &done);
+    for (size_t k = 0; k < sizeof threads / sizeof *threads; k++) {
+        const struct crowd crowd = run_crowd(&it, threads[k], true, MANY, &done);
+        assert_int_equal(done, MANY);
+        for (size_t i = 0; i < MANY; i++) {
+            assert_true(crowd.taken[i]);
+            assert_int_equal(crowd.status[i], is_wrong(i) ? DAWN_ERR_SCENARIO : DAWN_OK);
+            assert_true(crowd.low_C[i] == first.low_C[i]);
+            near(crowd.low_C[i], close.low_C[i], 0.01, "the accurate engine's low");
+        }
+    }
+    shipped_release(&it);
+}
+
+static void lanes_stop_when_told(void **state)
+{
+    struct shipped it = {0};
+    size_t done = 0;
+
+    (void)state;
+    shipped_read(&it, "scenarios/alder-hollow.yaml", NULL, 0);
+    const struct crowd crowd = run_crowd(&it, 1, true, 2, &done);
+    assert_true(done >= 2 && done < MANY);
+    size_t taken = 0;
+    for (size_t i = 0; i < MANY; i++)
+        taken += crowd.taken[i];
+    assert_int_equal(taken, done);
+    shipped_release(&it);
+}
+
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(cases_are_runs_of_their_own),
-                                       cmocka_unit_test(stops_when_told)};
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(cases_are_runs_of_their_own), cmocka_unit_test(stops_when_told),
+        cmocka_unit_test(lanes_and_threads_do_not_matter), cmocka_unit_test(lanes_stop_when_told)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
