@@ -184,7 +184,7 @@ static inline lane lane_exp(lane x)
 
 /* The cube root of x, within 3e-7 of itself; x is 0 or 1e-30..1e30. First 1/cbrt(x): a guess that
  * divides the exponent by -3, then (1 - h)^(-1/3) = 1 + h/3 + 2h^2/9 + ... (the binomial series)
- * for h = 1 - x guess^3, twice: |h| is 0.11 at most, then 3e-4. */
+ * for h = 1 - x guess^3, twice: |h| is 0.11 at most, then 7e-4. */
 static inline lane lane_cbrt(lane x)
 {
     const lane_number third = LANE_NUMBER(1.0 / 3);

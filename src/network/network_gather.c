@@ -14,7 +14,7 @@ size_t dawn_network_numbers(const struct dawn_network *network)
     return count;
 }
 
-/* A law is nothing but numbers in a row; returns where the next goes. */
+/* A law is nothing but numbers in a row, or has none; returns where the next goes. */
 static double *lay(double *place, const void *law, size_t size)
 {
     if (size > 0)

@@ -279,7 +279,7 @@ static inline struct flux through_flux(const struct through_law *law, struct swe
               warmer, mean_K);
     lane by_air = 0.5 * flow.slope_m3_sK; /* of each zone */
     /* d/dside of side ridge / hypot(side, ridge), over that itself */
-    const double nothing_m2 = 1e-12;
+    const lane_number nothing_m2 = LANE_NUMBER(1e-12);
     lane squares = lane_max(side.m2 * side.m2 + ridge.m2 * ridge.m2, lane_of(nothing_m2));
     lane by_side = ridge.m2 * ridge.m2 / squares / lane_max(side.m2, lane_of(nothing_m2));
     lane by_ridge = side.m2 * side.m2 / squares / lane_max(ridge.m2, lane_of(nothing_m2));
@@ -348,7 +348,7 @@ static inline struct flux displace_flux(const struct displace_law *law, struct s
 static inline struct flux mixing_flux(const struct mixing_law *law, struct sweep *sweep,
                                       const struct ends *ends)
 {
-    const lane_number layered_W_m2K = 1.5;
+    const lane_number layered_W_m2K = LANE_NUMBER(1.5);
     const lane_number turning = LANE_NUMBER(0.07);
     const lane_number mean_K = 285; /* the root hardly feels it */
     lane warmer = sweep->T_C[ends->third] - sweep->T_C[ends->fourth];
@@ -474,7 +474,7 @@ static inline struct flux damp_flux(const struct damp_law *law, struct sweep *sw
 {
     /* A surplus of half a kelvin (0.2 g/kg) wets half of what was dry: without a corner where
      * drying turns into wetting, which the air between stones passes at every turn of the fan. */
-    const lane_number spreading_K = 0.5;
+    const lane_number spreading_K = LANE_NUMBER(0.5);
     struct moistair_lanes wet = saturated(sweep, ends->to);
     lane surplus = sweep->T_C[ends->from] - wet.y_K;
     struct water_cover_lanes cover = water_cover(FILM_KG_M2K * sweep->T_C[ends->third]);

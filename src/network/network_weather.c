@@ -87,6 +87,7 @@ static void fill_deep(struct building *building)
     depth_m += 0.5 * dawn_soil_layer_m(DAWN_SOIL_LAYERS - 1); /* where the columns hang on it */
     double diffusivity = scenario->ground.conductivity_W_mK / scenario->ground.heat_J_m3K * day_s;
     for (size_t i = 0; i < forcing->knots; ++i) {
+        /* Within an hour it changes by 0.001 K. */
         if (i % FORCING_PER_HOUR == 0) {
             double day =
                 day_of_year(building, (double)forcing->from_s + (double)i * FORCING_STEP_S);

@@ -43,7 +43,7 @@ static inline struct airflow_factor_lanes airflow_leak(lane difference_K, lane w
 static inline struct airflow_opening_lanes
 airflow_in_square(lane scale, lane stack_per_K, lane wind, lane difference_K, lane mean_K)
 {
-    const double nothing = 1e-30;
+    const lane_number nothing = LANE_NUMBER(1e-30);
     lane magnitude = airflow_magnitude(difference_K);
     lane stack = stack_per_K * magnitude / mean_K;
     lane root = lane_sqrt(stack + wind);
@@ -71,7 +71,7 @@ static inline struct airflow_opening_lanes airflow_two_openings(lane lower_m2, l
 {
     const lane_number wind_through =
         LANE_NUMBER(0.3); /* of wind speed times area, through two equal openings */
-    const double nothing_m2 = 1e-15;
+    const lane_number nothing_m2 = LANE_NUMBER(1e-15);
     lane both = lane_sqrt(lower_m2 * lower_m2 + upper_m2 * upper_m2);
     lane area = lower_m2 * upper_m2 / lane_max(both, lane_of(nothing_m2));
     lane wind = wind_through / AIRFLOW_DISCHARGE * wind_m_s;

@@ -4,6 +4,7 @@
 #include <string.h>
 #include <time.h>
 
+#include "trajectory/trajectory_cubic.h"
 #include "trajectory/trajectory_solver.h"
 #include "trajectory/trajectory_store.h"
 
@@ -57,14 +58,13 @@ static bool is_blowing(const struct run *run)
 
 /* ---- one step, seen from both ends ---- */
 
-/* Cubic Hermite through a step's ends, at a share of it. */
-static double hermite(double from, double to, double from_slope, double to_slope, double length,
-                      double share)
+/* A node's state at a share of the step. */
+static double state_at(const struct run *run, size_t node, const double to_y[], double length,
+                       double share)
 {
-    double s2 = share * share;
-    double s3 = s2 * share;
-    return from * (2 * s3 - 3 * s2 + 1) + to * (3 * s2 - 2 * s3) +
-           length * (from_slope * (s3 - 2 * s2 + share) + to_slope * (s3 - s2));
+    return cubic_at(cubic_between(run->y[node], to_y[node], length * run->dydt[node],
+                                  length * run->next_dydt[node]),
+                    share);
 }
 
 static void keep_watched(const struct run *run, double to_s, const double to_y[], struct step *step)
@@ -85,8 +85,7 @@ static void keep_watched(const struct run *run, double to_s, const double to_y[]
 static void add_by_middle(struct run *run, double length, const double to_y[])
 {
     for (size_t i = 0; i < run->nodes; ++i)
-        run->middle_y[i] =
-            hermite(run->y[i], to_y[i], run->dydt[i], run->next_dydt[i], length, 0.5);
+        run->middle_y[i] = state_at(run, i, to_y, length, 0.5);
     dawn_network_flows_W(run->network, run->fan, run->t_s + 0.5 * length, run->middle_y,
                          run->middle_watts, run->middle_dydt);
     for (size_t i = 0; i < run->flows; ++i)
@@ -126,9 +125,7 @@ static double within_C(const struct run *run, size_t node, double at_s, double t
 {
     double length = to_s - run->t_s;
     double share = length > 0 ? (at_s - run->t_s) / length : 0.0;
-    return dawn_network_temperature_C(
-        run->network, node,
-        hermite(run->y[node], to_y[node], run->dydt[node], run->next_dydt[node], length, share));
+    return dawn_network_temperature_C(run->network, node, state_at(run, node, to_y, length, share));
 }
 
 /* Simpson's rule: exact for the cubics, near enough while something freezes. */
