@@ -59,6 +59,12 @@ enum dawn_status dawn_network_build(struct dawn_network **network,
                                     const struct dawn_scenario *scenario,
                                     const struct dawn_weather *weather,
                                     struct dawn_problems *problems);
+/* The same for runs that stay between two moments, spin-up included: it spares itself the light of
+ * the rest. Runs may then begin and end from dawn_network_lit_from_s to dawn_network_lit_to_s. */
+enum dawn_status dawn_network_build_between(struct dawn_network **network,
+                                            const struct dawn_scenario *scenario,
+                                            const struct dawn_weather *weather, int64_t from_s,
+                                            int64_t to_s, struct dawn_problems *problems);
 void dawn_network_free(struct dawn_network *network);
 
 size_t dawn_network_node_count(const struct dawn_network *network);
@@ -84,6 +90,8 @@ double dawn_network_slope(const struct dawn_network *network, size_t node, doubl
 /* First and last moment the forcing covers, seconds UTC. */
 int64_t dawn_network_from_s(const struct dawn_network *network);
 int64_t dawn_network_to_s(const struct dawn_network *network);
+int64_t dawn_network_lit_from_s(const struct dawn_network *network);
+int64_t dawn_network_lit_to_s(const struct dawn_network *network);
 /* The first moment after t_s at which something that goes by the clock begins or ends to start or
  * to stop; INFINITY when nothing does. */
 double dawn_network_next_switch_s(const struct dawn_network *network, double t_s);

@@ -80,6 +80,14 @@ enum dawn_status dawn_network_build(struct dawn_network **network,
                                     const struct dawn_weather *weather,
                                     struct dawn_problems *problems)
 {
+    return dawn_network_build_between(network, scenario, weather, INT64_MIN, INT64_MAX, problems);
+}
+
+enum dawn_status dawn_network_build_between(struct dawn_network **network,
+                                            const struct dawn_scenario *scenario,
+                                            const struct dawn_weather *weather, int64_t from_s,
+                                            int64_t to_s, struct dawn_problems *problems)
+{
     *network = NULL;
     struct building *building = calloc(1, sizeof *building);
     struct dawn_network *net = dawn_network_new();
@@ -88,6 +96,8 @@ enum dawn_status dawn_network_build(struct dawn_network **network,
         dawn_network_free(net);
         return no_memory(problems);
     }
+    net->lit_from_s = from_s;
+    net->lit_to_s = to_s;
     building->network = net;
     building->scenario = scenario;
     enum dawn_status status = build(building, weather, problems);

@@ -59,6 +59,18 @@ int64_t dawn_network_to_s(const struct dawn_network *network)
     return network->forcing.from_s + (int64_t)(network->forcing.knots - 1) * FORCING_STEP_S;
 }
 
+int64_t dawn_network_lit_from_s(const struct dawn_network *network)
+{
+    int64_t from_s = dawn_network_from_s(network);
+    return network->lit_from_s > from_s ? network->lit_from_s : from_s;
+}
+
+int64_t dawn_network_lit_to_s(const struct dawn_network *network)
+{
+    int64_t to_s = dawn_network_to_s(network);
+    return network->lit_to_s < to_s ? network->lit_to_s : to_s;
+}
+
 size_t dawn_network_flow_count(const struct dawn_network *network)
 {
     return network->first[KIND_COUNT];

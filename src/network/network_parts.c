@@ -34,6 +34,8 @@ struct dawn_network *dawn_network_new(void)
     network->vapour = network->ridge_vapour = DAWN_NO_NODE;
     network->pressure_Pa = 101325.0;
     network->veil_count = 1; /* NO_VEIL, the empty product */
+    network->lit_from_s = INT64_MIN;
+    network->lit_to_s = INT64_MAX;
     network->start_C = NAN;
     return network;
 }

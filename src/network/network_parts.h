@@ -259,6 +259,7 @@ struct dawn_network {
     size_t *leaving_start, *reaching_start; /* [node + 1] */
     size_t *leaving, *reaching;             /* flow indices */
     struct forcing forcing;
+    int64_t lit_from_s, lit_to_s; /* runs keep to it */
     struct network_cover covers[COVERS_MOST];
     size_t cover_count;       /* night covers, and the columns that tell of snow */
     size_t night_cover_count; /* of them, the first */

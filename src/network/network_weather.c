@@ -203,27 +203,35 @@ static struct light_now light_at(const struct light_series *light, size_t knot, 
                               .measured_split = measured};
 }
 
+/* An hour's light is told by its own sun and its neighbours'. */
+enum { BESIDE_S = 2 * 3600 };
+
+/* In hours without light nobody asks where the sun is, and where no run comes neither. */
+static bool may_be_lit(const struct dawn_network *network, const struct dawn_weather *weather,
+                       size_t knot)
+{
+    int64_t t_s = network->forcing.from_s + (int64_t)knot * FORCING_STEP_S;
+    if (t_s + BESIDE_S < dawn_network_lit_from_s(network) ||
+        t_s - BESIDE_S > dawn_network_lit_to_s(network))
+        return false;
+    size_t hour = knot / FORCING_PER_HOUR;
+    bool after = hour < weather->count && weather->ghi_W_m2[hour] > 0;
+    return after || (knot % FORCING_PER_HOUR == 0 && hour > 0 && weather->ghi_W_m2[hour - 1] > 0);
+}
+
 static void fill_gains(struct building *building, const struct dawn_weather *weather,
                        const struct light_series *light)
 {
     struct forcing *forcing = &building->network->forcing;
     for (size_t i = 0; i < forcing->knots; ++i) {
         double t_s = (double)forcing->from_s + (double)i * FORCING_STEP_S;
-        if (light->ghi_W_m2[i] <= 0)
+        if (light->ghi_W_m2[i] <= 0 || !may_be_lit(building->network, weather, i))
             continue;
         struct light_now now = light_at(light, i, t_s, weather->split_from == DAWN_FROM_FILE);
         now.snow_stops = dawn_network_snow_stops(building, i);
         now.drawn = forcing->drawn + i * forcing->covers;
         dawn_network_light(&building->light, &now, forcing->gain_W + i * forcing->gains);
     }
-}
-
-/* In hours without light nobody asks where the sun is. */
-static bool may_be_lit(const struct dawn_weather *weather, size_t knot)
-{
-    size_t hour = knot / FORCING_PER_HOUR;
-    bool after = hour < weather->count && weather->ghi_W_m2[hour] > 0;
-    return after || (knot % FORCING_PER_HOUR == 0 && hour > 0 && weather->ghi_W_m2[hour - 1] > 0);
 }
 
 static bool fill_light(struct building *building, const struct dawn_weather *weather)
@@ -241,7 +249,7 @@ static bool fill_light(struct building *building, const struct dawn_weather *wea
     bool fine = light.sun && light.ghi_W_m2 && light.diffuse_share;
     if (fine) {
         for (size_t i = 0; i < forcing->knots; ++i)
-            if (may_be_lit(weather, i))
+            if (may_be_lit(building->network, weather, i))
                 light.sun[i] = dawn_sun_position(
                     (double)forcing->from_s + (double)i * FORCING_STEP_S, latitude, longitude);
         fill_edges(weather, &light);

@@ -73,6 +73,21 @@ static void note_no_memory(void *user)
     batch->no_memory = batch->stopped = true;
 }
 
+/* With the light of the days it lives through, when they are told. */
+static enum dawn_status build(struct passage *passage)
+{
+    const struct dawn_batch_case *it = &passage->it;
+    const bool all = it->run.from_s == 0 && it->run.to_s == 0;
+    const double day_s = 86400.0; /* its past begins at a whole day */
+    const double past_s = it->run.spin_up ? it->scenario.start.spin_up_s + day_s : 0.0;
+
+    return all ? dawn_network_build(&passage->network, &it->scenario, &it->weather,
+                                    &passage->problems)
+               : dawn_network_build_between(&passage->network, &it->scenario, &it->weather,
+                                            it->run.from_s - (int64_t)past_s, it->run.to_s,
+                                            &passage->problems);
+}
+
 /* Varied and built; NULL when no more is to begin. */
 static struct passage *begin(struct batch *batch, size_t index)
 {
@@ -94,8 +109,7 @@ static struct passage *begin(struct batch *batch, size_t index)
         .scenario = *plan->scenario, .weather = *plan->weather, .run = plan->run};
     *status = plan->vary(index, &passage->it, &passage->problems, plan->user);
     if (*status == DAWN_OK) {
-        *status = dawn_network_build(&passage->network, &passage->it.scenario, &passage->it.weather,
-                                     &passage->problems);
+        *status = build(passage);
     }
     return passage;
 }

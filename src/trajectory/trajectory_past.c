@@ -18,7 +18,7 @@ struct past dawn_trajectory_past(const struct dawn_network *network,
                                  double to_s)
 {
     double wanted_s = plan->spin_up ? dawn_network_spin_up_s(network) : 0.0;
-    double reach_s = whole_days_s(from_s - (double)dawn_network_from_s(network));
+    double reach_s = whole_days_s(from_s - (double)dawn_network_lit_from_s(network));
     struct past past = {.lead_s = fmin(wanted_s, reach_s)};
     past.window_s = whole_days_s(fmin(spin_up_window_s, to_s - from_s + past.lead_s));
     past.repeated_s = past.window_s > 0 ? wanted_s - past.lead_s : 0.0;

@@ -19,8 +19,8 @@ static bool settle_span(struct dawn_trajectory *store, const struct dawn_network
     bool all = plan->from_s == 0 && plan->to_s == 0;
     store->from_s = all ? dawn_network_from_s(network) : plan->from_s;
     store->to_s = all ? dawn_network_to_s(network) : plan->to_s;
-    return store->from_s >= dawn_network_from_s(network) &&
-           store->to_s <= dawn_network_to_s(network) && store->from_s < store->to_s;
+    return store->from_s >= dawn_network_lit_from_s(network) &&
+           store->to_s <= dawn_network_lit_to_s(network) && store->from_s < store->to_s;
 }
 
 struct dawn_trajectory *dawn_trajectory_store_new(const struct dawn_network *network,
