@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/parallel.h"
 #include "dawnlow/studies/batch.h"
 #include "dawnlow/studies/forecast.h"
 #include "dawnlow/studies/score.h"
@@ -298,6 +299,28 @@ static bool reserve(struct study *study, const struct dawn_weather *weather)
                              study->plan->run.from_s);
 }
 
+/* What the members need does not need each other: how the house stands, and what they differ by. */
+struct preparation {
+    struct study *study;
+    const struct dawn_weather *weather;
+    struct dawn_problems *problems;
+    enum dawn_status status;
+    bool reserved;
+};
+enum { PRESENT, MEMBERS, PREPARATIONS };
+
+static void prepare(size_t job, void *user)
+{
+    struct preparation *it = user;
+
+    if (job == PRESENT) {
+        it->study->start = dawn_forecast_present(it->study->scenario, it->weather, it->study->plan,
+                                                 &it->status, it->problems);
+    } else {
+        it->reserved = reserve(it->study, it->weather);
+    }
+}
+
 enum dawn_status dawn_forecast_find(struct dawn_forecast *forecast,
                                     const struct dawn_scenario *scenario,
                                     const struct dawn_weather *weather,
@@ -305,12 +328,13 @@ enum dawn_status dawn_forecast_find(struct dawn_forecast *forecast,
                                     struct dawn_problems *problems)
 {
     struct study study = {.plan = plan, .scenario = scenario, .forecast = forecast};
-    enum dawn_status status = DAWN_OK;
+    struct preparation it = {.study = &study, .weather = weather, .problems = problems};
 
     *forecast =
         (struct dawn_forecast){.from_s = plan->run.from_s, .crop_count = scenario->crop_count};
-    study.start = dawn_forecast_present(scenario, weather, plan, &status, problems);
-    if (status == DAWN_OK && !reserve(&study, weather)) {
+    dawn_parallel_for(PREPARATIONS, plan->threads, prepare, &it);
+    enum dawn_status status = it.status;
+    if (status == DAWN_OK && !it.reserved) {
         dawn_problems_add(problems, DAWN_ERROR, (struct dawn_place_in_file){0},
                           "ask for fewer members", "out of memory for the members of the forecast");
         status = DAWN_ERR_NOMEM;
