@@ -224,32 +224,38 @@ static bool due_at(const struct member *member, const struct sight *sight, doubl
 }
 
 /* Whether it could be due anywhere in the step. */
-static bool may_be_due(const struct member *member, const struct sight *sight)
+static bool may_be_due(const struct member *member, struct fan_span span)
 {
-    struct fan_span span;
-    cubic_bounds(sight->sensed, &span.sensed_low_C, &span.sensed_high_C);
-    cubic_bounds(sight->above, &span.above_low_K, &span.above_high_K);
     bool on = is_blowing(member);
     return due(on, dawn_network_fan_wish_between(member->network, on, span, !on));
 }
 
-static struct sight sight_of(const struct dawn_network *net, const struct attempt *a)
+/* False when it cannot be due in the step. Mostly the sensed air says so alone, and the rock, whose
+ * mean is many numbers from all over the lane, need not be looked at. */
+static bool look(const struct member *member, const struct attempt *a, struct sight *sight)
 {
+    const struct dawn_network *net = member->network;
     struct cubic sensed = node_cubic(net, (size_t)net->sensor, a);
+    struct fan_span span = {.above_low_K = -INFINITY, .above_high_K = INFINITY};
+    cubic_bounds(sensed, &span.sensed_low_C, &span.sensed_high_C);
+    if (!may_be_due(member, span))
+        return false;
     struct cubic rock = cubic_between(rock_mean(net, a->y), rock_mean(net, a->end_y),
                                       a->length_s * rock_mean(net, a->rates),
                                       a->length_s * rock_mean(net, a->end_rates));
     struct cubic above = {sensed.c0 - rock.c0, sensed.c1 - rock.c1, sensed.c2 - rock.c2,
                           sensed.c3 - rock.c3};
-    return (struct sight){sensed, above};
+    cubic_bounds(above, &span.above_low_K, &span.above_high_K);
+    *sight = (struct sight){sensed, above};
+    return may_be_due(member, span);
 }
 
 /* The moment within the step, to a second, at which the fan would switch; NAN = none before the
  * end. Looked for glance by glance, so that a wish that comes and goes in between is seen too. */
 static double first_switch_s(const struct member *member, const struct attempt *a)
 {
-    struct sight sight = sight_of(member->network, a);
-    if (!may_be_due(member, &sight))
+    struct sight sight;
+    if (!look(member, a, &sight))
         return NAN;
     double glance = look_s / a->length_s;
     double before = 0;
