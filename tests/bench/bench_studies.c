@@ -29,7 +29,7 @@ static bool bench_designs(void)
     struct started one = {.words = {SWEEP, "-j1"}};
     struct started two = {.words = {SWEEP, "-j2"}};
     struct runner both[] = {{.run = started_run, .user = &one}, {.run = started_run, .user = &two}};
-    if (!bench_race(both, 2, 2, false))
+    if (!bench_race(both, 2, 4, false))
         return false;
     const double each_s = both[1].least_s / DESIGNS;
     const double days = lived_days();
