@@ -16,8 +16,7 @@ struct sums {
 
 static bool is_dark(const struct dawn_weather *station, int64_t at_s)
 {
-    return dawn_sun_position((double)at_s, station->latitude_deg, station->longitude_deg)
-               .cos_zenith < 0.0;
+    return dawn_sun_cos_zenith((double)at_s, station->latitude_deg, station->longitude_deg) < 0.0;
 }
 
 static double air_at(const struct dawn_weather *weather, int64_t at_s)

@@ -26,9 +26,8 @@ static double night_share(const struct dawn_weather *weather, double t_s)
     enum { LOOKS = 12 };
     int down = 0;
     for (int i = 0; i < LOOKS; i++)
-        down += dawn_sun_position(t_s - hour_s * (i + 0.5) / LOOKS, weather->latitude_deg,
-                                  weather->longitude_deg)
-                            .cos_zenith < 0.0
+        down += dawn_sun_cos_zenith(t_s - hour_s * (i + 0.5) / LOOKS, weather->latitude_deg,
+                                    weather->longitude_deg) < 0.0
                     ? 1
                     : 0;
     return (double)down / LOOKS;
