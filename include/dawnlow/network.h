@@ -126,8 +126,8 @@ struct dawn_flow {
     const char *group; /* the ledger's row when it crosses the boundary; else NULL */
     int from, to;      /* nodes; DAWN_NO_NODE = outside the network */
     bool water;        /* liquid water, in watts of its latent heat: it carries no heat here */
-    enum dawn_fan_state
-        blown; /* the way of the fan's air that brings the rock this heat; else off */
+    /* The way of the fan's air that brings the rock this heat; else off. */
+    enum dawn_fan_state blown;
 };
 size_t dawn_network_flow_count(const struct dawn_network *network);
 struct dawn_flow dawn_network_flow(const struct dawn_network *network, size_t flow);

@@ -11,8 +11,7 @@ struct dawn_trajectory_plan {
     int64_t from_s, to_s; /* both 0 = all the weather */
     double rtol;          /* relative tolerance of the state in C */
     double atol_K;        /* absolute tolerance of a light node (20 kJ/K); heavier ones get less */
-    bool
-        fast; /* in a batch: side by side by dawn_ensemble_run_from, no closer than 0.002 K, 2e-5 */
+    bool fast;            /* in a batch: by dawn_ensemble_run_from, no closer than 0.002 K, 2e-5 */
     bool fan_allowed;     /* false: the thermostat stays off */
     bool ledger;          /* keep every flow's energy hour by hour */
     double series_step_s; /* 0 = keep no series of all nodes */
@@ -97,8 +96,8 @@ struct dawn_trajectory_facts dawn_trajectory_facts(const struct dawn_trajectory 
 /* One of an ensemble. */
 struct dawn_ensemble_member {
     const struct dawn_network *network;
-    struct dawn_trajectory_plan
-        plan; /* rtol and atol_K no closer than the engine's own; no ledger, no series */
+    /* rtol and atol_K no closer than the engine's own; no ledger, no series */
+    struct dawn_trajectory_plan plan;
     /* What came of it: */
     enum dawn_status status;
     struct dawn_trajectory *trajectory; /* the caller's; NULL unless DAWN_OK */

@@ -50,21 +50,29 @@ static bool keep_going(size_t done, size_t cases, void *user)
     return cases == CASES && done < study->stop_after;
 }
 
-static struct study run(struct shipped *it, unsigned threads, size_t stop_after, size_t *done)
+/* A night in March without the days before it; what is done with the cases is the caller's. */
+static struct dawn_batch_plan one_night(const struct shipped *it, size_t cases, unsigned threads)
 {
-    struct study study = {.scenario = &it->scenario, .stop_after = stop_after};
     struct dawn_batch_plan plan = {.scenario = &it->scenario,
                                    .weather = &it->weather,
                                    .run = dawn_trajectory_plan_usual(),
-                                   .cases = CASES,
-                                   .threads = threads,
-                                   .vary = vary,
-                                   .take = take,
-                                   .keep_going = keep_going,
-                                   .user = &study};
+                                   .cases = cases,
+                                   .threads = threads};
+
     plan.run.from_s = shipped_noon_s(9);
     plan.run.to_s = shipped_noon_s(10);
     plan.run.spin_up = false;
+    return plan;
+}
+
+static struct study run(struct shipped *it, unsigned threads, size_t stop_after, size_t *done)
+{
+    struct study study = {.scenario = &it->scenario, .stop_after = stop_after};
+    struct dawn_batch_plan plan = one_night(it, CASES, threads);
+    plan.vary = vary;
+    plan.take = take;
+    plan.keep_going = keep_going;
+    plan.user = &study;
     shipped_fine(it, dawn_batch_run(&plan, done, &it->problems), "batch");
     return study;
 }
@@ -170,18 +178,11 @@ static struct crowd run_crowd(struct shipped *it, unsigned threads, bool fast, s
                               size_t *done)
 {
     struct crowd crowd = {.scenario = &it->scenario, .stop_after = stop_after};
-    struct dawn_batch_plan plan = {.scenario = &it->scenario,
-                                   .weather = &it->weather,
-                                   .run = dawn_trajectory_plan_usual(),
-                                   .cases = MANY,
-                                   .threads = threads,
-                                   .vary = vary_crowd,
-                                   .take = take_crowd,
-                                   .keep_going = keep_on,
-                                   .user = &crowd};
-    plan.run.from_s = shipped_noon_s(9);
-    plan.run.to_s = shipped_noon_s(10);
-    plan.run.spin_up = false;
+    struct dawn_batch_plan plan = one_night(it, MANY, threads);
+    plan.vary = vary_crowd;
+    plan.take = take_crowd;
+    plan.keep_going = keep_on;
+    plan.user = &crowd;
     plan.run.fast = fast;
     shipped_fine(it, dawn_batch_run(&plan, done, &it->problems), "batch");
     return crowd;
